@@ -1,0 +1,14 @@
+/**
+ * @file
+ * Everything of link target trivet. The file format is in trivet/document.h.
+ */
+#ifndef TRIVET_TRIVET_H
+#define TRIVET_TRIVET_H
+
+#include "trivet/base.h"
+#include "trivet/checks.h"
+#include "trivet/frame.h"
+#include "trivet/statics.h"
+#include "trivet/stock.h"
+
+#endif

@@ -1,0 +1,1 @@
+set(sources memory.c message.c status.c text.c)
