@@ -19,8 +19,11 @@ typedef struct trivet_limits {
     double yield;       /**< factor of safety on yield, at least 1; 1.5 */
     double droop;       /**< m, most downward movement of any tube against the unloaded shape; NaN:
                              no limit */
-    double droop_ratio; /**< most droop of a tube against the straight line between its supported
-                             ends (or its held end and tip) over its length; NaN: no limit */
+    double droop_ratio; /**< most droop of a tube between two supports against the straight line
+                             from one to the other, over their distance; beyond its last support
+                             against that support, over the reach. Supports of a tube are the
+                             mounts on it that carry weight, or if it has none, the joints where it
+                             meets other tubes. NaN: no limit */
     double tight;       /**< utilisation above which a check that holds is called tight; 0.85 */
 } trivet_limits;
 
@@ -145,6 +148,88 @@ TRIVET_API const char *trivet_checks_omission(const trivet_checks *checks, int32
  */
 TRIVET_API size_t trivet_checks_sentence(const trivet_checks *checks, int32_t line,
                                          const trivet_units *units, char *text, size_t size);
+
+/**
+ * A utilisation as people read it: "57 %". Near the limit it has the digit that tells the sides
+ * apart, so that what fails never reads 100 %.
+ *
+ * @param utilisation demand over limit
+ * @param text        [size] filled and closed with zero
+ * @return bytes needed without the closing zero
+ */
+TRIVET_API size_t trivet_used_text(double utilisation, char *text, size_t size);
+
+/**
+ * Where check number index has its worst place: "left rail at ML", "back 320 mm from RL towards
+ * RR", "left rail, insert plug, at FL", "mount FL".
+ *
+ * @param units NULL for the defaults
+ * @return bytes needed without the closing zero; text is cut at a character to fit size
+ */
+TRIVET_API size_t trivet_checks_place_text(const trivet_checks *checks, int32_t index,
+                                           const trivet_units *units, char *text, size_t size);
+
+/**
+ * A place on a tube by the joints beside it: "left rail at ML".
+ *
+ * @param at m along the tube from its first joint
+ * @return as above; empty text if there is no such tube
+ */
+TRIVET_API size_t trivet_tube_place_text(const trivet_frame *frame, const trivet_result *result,
+                                         int32_t tube, double at, const trivet_units *units,
+                                         char *text, size_t size);
+
+/**
+ * The most downward movement of a case, against the unloaded shape.
+ *
+ * @param tube_out  the tube that droops most; -1 on failure; may be NULL
+ * @param at_out    m along that tube from its first joint; may be NULL
+ * @param droop_out m, at least 0: what rises everywhere droops by 0
+ * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_INDEX, TRIVET_BAD_ORDER (not solved)
+ */
+TRIVET_API trivet_status trivet_droop_worst(const trivet_frame *frame, const trivet_result *result,
+                                            int32_t in_case, int32_t *tube_out, double *at_out,
+                                            double *droop_out);
+
+/** How a mount is loaded by the frame. */
+enum {
+    TRIVET_CARRY_PULL = 0,   /**< N, away from the vehicle along the mount's +z, at least 0 */
+    TRIVET_CARRY_PUSH = 1,   /**< N, towards the vehicle along the mount's -z, at least 0 */
+    TRIVET_CARRY_SHEAR = 2,  /**< N, across the mount's z */
+    TRIVET_CARRY_MOMENT = 3, /**< N m, resultant */
+    TRIVET_CARRY_COUNT = 4
+};
+
+/**
+ * What a mount carries in a case, from the reaction turned into the mount's own axes.
+ *
+ * @param carried_out [TRIVET_CARRY_COUNT]
+ * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_INDEX, TRIVET_BAD_ORDER (not solved)
+ */
+TRIVET_API trivet_status trivet_mount_carries(const trivet_frame *frame,
+                                              const trivet_result *result, int32_t in_case,
+                                              int32_t mount, double *carried_out);
+
+/**
+ * The most that a mount carries in any case.
+ *
+ * @param carried_out [TRIVET_CARRY_COUNT]
+ * @param cases_out   [TRIVET_CARRY_COUNT] the result column of each; may be NULL
+ * @return as trivet_mount_carries
+ */
+TRIVET_API trivet_status trivet_mount_carries_most(const trivet_frame *frame,
+                                                   const trivet_result *result, int32_t mount,
+                                                   double *carried_out, int32_t *cases_out);
+
+/**
+ * A case or combination as one plain line: "gravity 2 g down; 250 N backward on cool box".
+ *
+ * @param column a result column: a case, or the number of cases plus that of a combination
+ * @param units  NULL for the defaults
+ * @return bytes needed without the closing zero; text is cut at a character to fit size
+ */
+TRIVET_API size_t trivet_case_text(const trivet_frame *frame, int32_t column,
+                                   const trivet_units *units, char *text, size_t size);
 
 /** The usual cautions, one a call: index 0, 1, 2 ... until NULL. Static. */
 TRIVET_API const char *trivet_caution(int32_t index);

@@ -131,8 +131,9 @@ TRIVET_API const double *trivet_result_span_ends(const trivet_result *result,
  * Forces inside a span and its movement at any place.
  *
  * @param at         m from the span's start, 0 to its length (a rounding beyond is taken back)
- * @param forces_out [6] N Vy Vz T My Mz in the tube's axes, just before a point load that acts at
- *                   at, unless at is 0; may be NULL
+ * @param forces_out [6] N Vy Vz T My Mz in the tube's axes, just before a point load that acts
+ *                   there; at the span's end just after it, so that both ends agree with
+ *                   trivet_result_span_ends; may be NULL
  * @param move_out   [6] ux uy uz rx ry rz of the tube's own line there, world axes; may be NULL
  * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_INDEX, TRIVET_BAD_VALUE, TRIVET_BAD_ORDER
  */

@@ -1,1 +1,3 @@
-set(sources memory.c message.c status.c text.c)
+set(sources
+  block.c defaults.c decimal.c memory.c message.c quantity.c quantity_number.c quantity_reader.c
+  quantity_units.c status.c text.c units.c)

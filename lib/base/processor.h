@@ -1,0 +1,24 @@
+/*
+ * Functions that the compiler makes twice, for processors with and without 256-bit registers; the
+ * loader picks one. Both do the same operations in the same order (no fused multiply-add), so the
+ * bits of the results are the same. Sanitizers and other platforms get the plain one.
+ */
+#ifndef TRIVET_BASE_PROCESSOR_H
+#define TRIVET_BASE_PROCESSOR_H
+
+#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
+#define TRIVET__PLAIN_ONLY 1
+#elif defined(__has_feature)
+#if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer) ||                         \
+    __has_feature(memory_sanitizer)
+#define TRIVET__PLAIN_ONLY 1
+#endif
+#endif
+
+#if defined(__x86_64__) && defined(__gnu_linux__) && !defined(TRIVET__PLAIN_ONLY)
+#define TRIVET__WIDE __attribute__((target_clones("avx2", "default")))
+#else
+#define TRIVET__WIDE
+#endif
+
+#endif
