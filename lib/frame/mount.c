@@ -1,0 +1,248 @@
+/*
+ * Mounts: where the world holds the frame, in which directions, how stiffly, up to what.
+ */
+#include "base/memory.h"
+#include "base/vec3.h"
+#include "frame/border.h"
+#include "frame/frame.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { DIRECTIONS = 6 };
+
+static const char *const direction_names[DIRECTIONS] = {"x", "y", "z", "rx", "ry", "rz"};
+
+/* How far the mount's axes may be from unit vectors at right angles. */
+static const double axes_tolerance = 1e-9;
+
+static int is_held(uint32_t held, int direction)
+{
+    return (int)((held >> direction) & 1U);
+}
+
+static int has_spring(const trivet_mount *mount, int direction)
+{
+    return mount->spring[direction] > 0.0;
+}
+
+trivet_status trivet_mount_defaults(trivet_mount *mount, size_t size)
+{
+    if (!mount) {
+        return TRIVET_MISSING_ARGUMENT;
+    }
+    if (size != sizeof *mount) {
+        return TRIVET_BAD_SIZE;
+    }
+    memset(mount, 0, sizeof *mount);
+    mount->size = size;
+    mount->joint = -1;
+    mount->axes[0] = mount->axes[4] = mount->axes[8] = 1.0;
+    mount->limit_pull = mount->limit_push = (double)NAN;
+    mount->limit_shear = mount->limit_moment = (double)NAN;
+    return TRIVET_OK;
+}
+
+int32_t trivet__joint_mount(const trivet_frame *frame, int32_t joint)
+{
+    for (int32_t i = 0; i < frame->mount_count; i++) {
+        if (frame->mounts[i].joint == joint) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+static trivet_status check_hold(const char *name, const trivet_mount *mount,
+                                trivet_message *message)
+{
+    if (mount->held > (uint32_t)TRIVET_ALL) {
+        return trivet__refuse_thing(message, TRIVET_BAD_VALUE, "mount", name,
+                                    "the held directions are not made of x, y, z, rx, ry, rz",
+                                    "add up the bits of the directions");
+    }
+    int holds = mount->held != 0;
+    for (int i = 0; i < DIRECTIONS; i++) {
+        trivet__number_of of = {"mount", name, "spring", TRIVET_LINE_LOAD};
+        of.dimension = i < 3 ? TRIVET_LINE_LOAD : TRIVET_TURN_SPRING;
+        const trivet_status status = trivet__not_negative_check(mount->spring[i], of, message);
+        if (status != TRIVET_OK) {
+            return status;
+        }
+        if (has_spring(mount, i) && is_held(mount->held, i)) {
+            trivet__refuse_thing(message, TRIVET_BAD_VALUE, "mount", name, "",
+                                 "leave out the spring, or do not hold that direction");
+            trivet__message_problem(message, "%s is held and has a spring as well",
+                                    direction_names[i]);
+            return TRIVET_BAD_VALUE;
+        }
+        holds = holds || has_spring(mount, i);
+    }
+    if (!holds) {
+        return trivet__refuse_thing(message, TRIVET_BAD_VALUE, "mount", name, "it holds nothing",
+                                    "say which directions it holds, or give it springs");
+    }
+    return TRIVET_OK;
+}
+
+static trivet_status check_limits(const char *name, const trivet_mount *mount,
+                                  trivet_message *message)
+{
+    const double limits[] = {mount->limit_pull, mount->limit_push, mount->limit_shear,
+                             mount->limit_moment};
+    static const char *const whats[] = {"limit of pull", "limit of push", "limit of shear",
+                                        "limit of moment"};
+    for (int i = 0; i < 4; i++) {
+        const trivet__number_of of = {"mount", name, whats[i],
+                                      i < 3 ? TRIVET_FORCE : TRIVET_MOMENT};
+        const trivet_status status =
+            isnan(limits[i]) ? TRIVET_OK : trivet__not_negative_check(limits[i], of, message);
+        if (status != TRIVET_OK) {
+            return status;
+        }
+    }
+    return TRIVET_OK;
+}
+
+static int is_near(double value, double wanted)
+{
+    return fabs(value - wanted) <= axes_tolerance;
+}
+
+/* Unit vectors at right angles, right-handed: x cross y is z. */
+static int are_axes(const double axes[9])
+{
+    double z[3];
+    trivet__cross3(axes, axes + 3, z);
+    return is_near(trivet__dot3(axes, axes), 1.0) &&
+           is_near(trivet__dot3(axes + 3, axes + 3), 1.0) &&
+           is_near(trivet__dot3(axes, axes + 3), 0.0) && is_near(z[0], axes[6]) &&
+           is_near(z[1], axes[7]) && is_near(z[2], axes[8]);
+}
+
+static trivet_status check_mount(const trivet_frame *frame, const trivet_mount *mount,
+                                 trivet_message *message)
+{
+    trivet_status status = trivet__size_check(mount->size, sizeof *mount, "mount", message);
+    if (status == TRIVET_OK) {
+        status = trivet__index_check(frame, TRIVET_KIND_JOINT, mount->joint, message);
+    }
+    if (status != TRIVET_OK) {
+        return status;
+    }
+    const char *const name = frame->joints[mount->joint].name;
+    if (trivet__joint_mount(frame, mount->joint) >= 0) {
+        return trivet__refuse_thing(message, TRIVET_BAD_NAME, "mount", name,
+                                    "its joint has a mount already", "make one of the two");
+    }
+    status = check_hold(name, mount, message);
+    if (status == TRIVET_OK && !are_axes(mount->axes)) {
+        status = trivet__refuse_thing(message, TRIVET_BAD_VALUE, "mount", name,
+                                      "its axes are not unit vectors at right angles",
+                                      "give x, y and z of length 1 with z = x cross y");
+    }
+    return status == TRIVET_OK ? check_limits(name, mount, message) : status;
+}
+
+/* Room for the moves of one more mount in every case. */
+static int grow_moves(trivet_frame *frame)
+{
+    for (int32_t i = 0; i < frame->case_count; i++) {
+        trivet__case *const of = &frame->cases[i];
+        double *const moves = trivet__grown(of->mount_moves, frame->mount_count,
+                                            &of->mount_move_capacity, DIRECTIONS * sizeof *moves);
+        if (!moves) {
+            return 0;
+        }
+        of->mount_moves = moves;
+    }
+    return 1;
+}
+
+trivet_status trivet_frame_add_mount(trivet_frame *frame, const trivet_mount *mount,
+                                     int32_t *mount_out, trivet_message *message)
+{
+    if (mount_out) {
+        *mount_out = -1;
+    }
+    if (!frame || !mount) {
+        return trivet__missing(message, frame ? "mount" : "frame");
+    }
+    const trivet_status status = check_mount(frame, mount, message);
+    if (status != TRIVET_OK) {
+        return status;
+    }
+    const int32_t count = frame->mount_count;
+    trivet_mount *const mounts =
+        trivet__grown(frame->mounts, count, &frame->mount_capacity, sizeof *mounts);
+    if (!mounts) {
+        return trivet__no_memory(message);
+    }
+    frame->mounts = mounts;
+    if (!grow_moves(frame)) {
+        return trivet__no_memory(message);
+    }
+    mounts[count] = *mount;
+    for (int32_t i = 0; i < frame->case_count; i++) {
+        memset(frame->cases[i].mount_moves + DIRECTIONS * (size_t)count, 0,
+               DIRECTIONS * sizeof(double));
+    }
+    frame->mount_count++;
+    if (mount_out) {
+        *mount_out = count;
+    }
+    return TRIVET_OK;
+}
+
+trivet_status trivet_frame_mount(const trivet_frame *frame, int32_t mount, trivet_mount *mount_out)
+{
+    if (!frame || !mount_out) {
+        return TRIVET_MISSING_ARGUMENT;
+    }
+    if (mount_out->size != sizeof *mount_out) {
+        return TRIVET_BAD_SIZE;
+    }
+    if (mount < 0 || mount >= frame->mount_count) {
+        return TRIVET_BAD_INDEX;
+    }
+    *mount_out = frame->mounts[mount];
+    return TRIVET_OK;
+}
+
+trivet_status trivet_frame_set_mount_move(trivet_frame *frame, int32_t in_case, int32_t mount,
+                                          const double *move, trivet_message *message)
+{
+    if (!frame || !move) {
+        return trivet__missing(message, frame ? "move" : "frame");
+    }
+    trivet_status status = trivet__index_check(frame, TRIVET_KIND_CASE, in_case, message);
+    if (status == TRIVET_OK) {
+        status = trivet__index_check(frame, TRIVET_KIND_MOUNT, mount, message);
+    }
+    if (status != TRIVET_OK) {
+        return status;
+    }
+    const trivet_mount *const of = &frame->mounts[mount];
+    const char *const name = frame->joints[of->joint].name;
+    const trivet__number_of way = {"mount", name, "move", TRIVET_LENGTH};
+    const trivet__number_of turn = {"mount", name, "turn", TRIVET_ANGLE};
+    status = trivet__numbers_check(move, 3, way, message);
+    if (status == TRIVET_OK) {
+        status = trivet__numbers_check(move + 3, 3, turn, message);
+    }
+    for (int i = 0; status == TRIVET_OK && i < DIRECTIONS; i++) {
+        if (move[i] != 0.0 && !is_held(of->held, i) && !has_spring(of, i)) {
+            status = trivet__refuse_thing(message, TRIVET_BAD_VALUE, "mount", name, "",
+                                          "hold that direction, or leave out its move");
+            trivet__message_problem(message, "it moves in %s, which it does not hold",
+                                    direction_names[i]);
+        }
+    }
+    if (status != TRIVET_OK) {
+        trivet__message_within(message, "case %s", frame->cases[in_case].name);
+        return status;
+    }
+    memmove(frame->cases[in_case].mount_moves + DIRECTIONS * (size_t)mount, move,
+            DIRECTIONS * sizeof *move);
+    return TRIVET_OK;
+}

@@ -1,0 +1,77 @@
+/*
+ * Frames for tests, made in code. Sizes and loads are invented.
+ */
+#ifndef TRIVET_TESTS_FRAMES_H
+#define TRIVET_TESTS_FRAMES_H
+
+#include "support/frame_plan.h"
+#include "trivet/frame.h"
+
+#include <stdbool.h>
+
+/* Fails the test with the message's text unless status is TRIVET_OK. */
+void must(trivet_status status, const trivet_message *message);
+
+/* E = 210 GPa, G = 81 GPa, 7850 kg/m^3, yield 235 MPa, 12e-6 per K: common practice for steel. */
+trivet_material steel_material(void);
+
+trivet_profile square_tube(double width, double wall);
+trivet_profile round_tube(double diameter, double wall);
+
+/*
+ * A tube along x from A, clamped, to B at length; stock "tube" 20 x 20 x 2 mm. Cases: "tip" with
+ * force in z at B, "weight" with gravity.
+ */
+trivet_frame *cantilever_frame(double length, double force);
+
+/*
+ * Two columns A-B and D-C of 500 mm, a beam B-C of 800 mm, clamped at A and D. Cases: "push" with
+ * 100 N along x at B, "weight" with gravity.
+ */
+trivet_frame *portal_frame(void);
+
+/*
+ * Two rails (left rail: FL ML BL RL, right rail alike) with cross tubes at the middle and the
+ * back, six mounts at F, M and B, a cool box of 14 kg standing stiffly on BL BR RL RR and reaching
+ * past them. Cases: "parked", "two-up"; combination "both".
+ */
+trivet_frame *rack_frame(void);
+
+/* What a random frame may have. */
+typedef struct random_options {
+    bool roll;
+    bool unsymmetric; /* angles among the stock */
+    bool through;     /* tubes through three joints */
+    bool extra_tubes; /* more than a tree */
+    bool releases;
+    bool offsets;
+    bool inserts;
+    bool more_mounts;
+    bool springs;
+    bool turned_mounts;
+    bool stiff_cargo;
+    bool soft_cargo;
+    bool gravity;
+    bool joint_forces;
+    bool tube_forces;
+    bool tube_lines;
+    bool tube_axes; /* some loads on tubes in the tube's axes */
+    bool mount_moves;
+    bool warm;
+    bool combination;
+} random_options;
+
+/* All of them. */
+random_options random_everything(void);
+
+/*
+ * A random frame that is well held: 4 to 14 joints in a box of about 1 m, all on a tree of rigidly
+ * joined tubes with one mount clamped; what else options allow. options may be NULL: everything.
+ * Give it back with free.
+ */
+frame_plan *random_plan(uint64_t seed, const random_options *options);
+
+/* The same, built. */
+trivet_frame *random_frame(uint64_t seed, const random_options *options);
+
+#endif

@@ -1,0 +1,72 @@
+/*
+ * Sets of names: found again, also among thousands; unknown ones are not.
+ */
+#include "frame/names.h"
+
+#include <check.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+START_TEST(nothing_is_found_among_no_names)
+{
+    trivet__names names = {0};
+    ck_assert_int_eq(trivet__names_find(&names, "A"), -1);
+    trivet__names_free(&names);
+}
+END_TEST
+
+START_TEST(names_are_copied_and_keep_their_number)
+{
+    trivet__names names = {0};
+    char text[] = "FL";
+    const char *const kept = trivet__names_add(&names, text, 41);
+    ck_assert_ptr_nonnull(kept);
+    text[0] = 'X';
+    ck_assert_str_eq(kept, "FL");
+    ck_assert_int_eq(trivet__names_find(&names, "FL"), 0);
+    ck_assert_int_eq(trivet__names_find(&names, "XL"), -1);
+    ck_assert_int_eq(names.list[0].number, 41);
+    trivet__names_free(&names);
+}
+END_TEST
+
+START_TEST(thousands_of_names_are_found_again)
+{
+    enum { MANY = 5000 };
+    trivet__names names = {0};
+    const char *first = NULL;
+    for (int i = 0; i < MANY; i++) {
+        char text[32];
+        snprintf(text, sizeof text, "joint %d", i);
+        const char *const kept = trivet__names_add(&names, text, -1 - i);
+        ck_assert_ptr_nonnull(kept);
+        first = first ? first : kept;
+    }
+    for (int i = 0; i < MANY; i++) {
+        char text[32];
+        snprintf(text, sizeof text, "joint %d", i);
+        const int32_t place = trivet__names_find(&names, text);
+        ck_assert_int_eq(place, i);
+        ck_assert_int_eq(names.list[place].number, -1 - i);
+    }
+    ck_assert_int_eq(trivet__names_find(&names, "joint 5000"), -1);
+    ck_assert_ptr_eq(names.list[0].text, first);
+    trivet__names_free(&names);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *const suite = suite_create("names");
+    TCase *const tests = tcase_create("names");
+    tcase_add_test(tests, nothing_is_found_among_no_names);
+    tcase_add_test(tests, names_are_copied_and_keep_their_number);
+    tcase_add_test(tests, thousands_of_names_are_found_again);
+    suite_add_tcase(suite, tests);
+    SRunner *const runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    const int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}

@@ -1,0 +1,160 @@
+/*
+ * Where tubes run, how long they are and what they weigh.
+ */
+#include "frame/frame.h"
+#include "support/frames.h"
+#include "support/near.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+static trivet_frame *frame;
+static trivet_message message;
+
+/* Joints A to D a metre apart along x, E beside them; stock "rail" and "plug". */
+static void make(void)
+{
+    static const char *const names[] = {"A", "B", "C", "D", "E"};
+    memset(&message, 0, sizeof message);
+    must(trivet_frame_new(&frame, &message), &message);
+    for (int i = 0; i < 5; i++) {
+        const double position[3] = {i < 4 ? i : 1.0, i < 4 ? 0.0 : 1.0, 0.0};
+        must(trivet_frame_add_joint(frame, names[i], position, NULL, &message), &message);
+    }
+    const trivet_material material = steel_material();
+    trivet_profile profile = square_tube(0.020, 0.002);
+    profile.corner = TRIVET_CORNER_SHARP;
+    must(trivet_frame_add_stock(frame, "rail", &profile, &material, NULL, &message), &message);
+    profile.shape = TRIVET_SHAPE_SQUARE_BAR;
+    profile.corner = TRIVET_CORNER_STANDARD;
+    profile.width = 0.015;
+    profile.wall = 0.0;
+    must(trivet_frame_add_stock(frame, "plug", &profile, &material, NULL, &message), &message);
+}
+
+static void give_back(void)
+{
+    trivet_frame_free(frame);
+}
+
+static void add(void)
+{
+    const int32_t through[] = {0, 1, 3};
+    must(trivet_frame_add_tube(frame, "t", through, 3, 0, 0.0, NULL, &message), &message);
+}
+
+START_TEST(distances_add_up_along_the_tube)
+{
+    add();
+    ck_assert_double_eq(trivet__tube_distance(frame, 0, 0), 0.0);
+    ck_assert_double_eq(trivet__tube_distance(frame, 0, 1), 1.0);
+    ck_assert_double_eq(trivet__tube_distance(frame, 0, 2), 3.0);
+    ck_assert_double_eq(trivet_frame_tube_length(frame, 0), 3.0);
+}
+END_TEST
+
+START_TEST(offsets_move_the_tubes_own_line)
+{
+    /* 3 m along, 4 m up: 5 m. */
+    const double up[3] = {0.0, 0.0, 4.0};
+    const int32_t ends[] = {0, 3};
+    double point[3];
+    must(trivet_frame_add_tube(frame, "t", ends, 2, 0, 0.0, NULL, &message), &message);
+    must(trivet_frame_set_offset(frame, 0, 3, up, &message), &message);
+    trivet__tube_end_point(frame, 0, 1, point);
+    ck_assert_double_eq(point[0], 3.0);
+    ck_assert_double_eq(point[1], 0.0);
+    ck_assert_double_eq(point[2], 4.0);
+    near_relative(trivet_frame_tube_length(frame, 0), 5.0, 1e-15);
+}
+END_TEST
+
+START_TEST(inserts_reach_from_the_ends_inwards_and_from_the_middle_both_ways)
+{
+    double from = 0.0;
+    double to = 0.0;
+    add();
+    must(trivet_frame_add_insert(frame, 0, 0, 0.25, 1, 0, &message), &message);
+    must(trivet_frame_add_insert(frame, 0, 1, 0.50, 1, 0, &message), &message);
+    must(trivet_frame_add_insert(frame, 0, 3, 0.75, 1, 0, &message), &message);
+    trivet__insert_stretch(frame, 0, 0, &from, &to);
+    ck_assert_double_eq(from, 0.0);
+    ck_assert_double_eq(to, 0.25);
+    trivet__insert_stretch(frame, 0, 1, &from, &to);
+    ck_assert_double_eq(from, 0.75);
+    ck_assert_double_eq(to, 1.25);
+    trivet__insert_stretch(frame, 0, 2, &from, &to);
+    ck_assert_double_eq(from, 2.25);
+    ck_assert_double_eq(to, 3.0);
+}
+END_TEST
+
+START_TEST(tubes_weigh_area_times_length_times_density)
+{
+    add();
+    /* 144 mm^2 x 3 m x 7850 kg/m^3, then 15^2 mm^2 x 1 m more. */
+    near_relative(trivet_frame_tube_mass(frame, 0), 144e-6 * 3.0 * 7850.0, 1e-12);
+    must(trivet_frame_add_insert(frame, 0, 1, 1.0, 1, 0, &message), &message);
+    const double filled = (144e-6 * 3.0 + 225e-6) * 7850.0;
+    near_relative(trivet_frame_tube_mass(frame, 0), filled, 1e-12);
+    const int32_t ends[] = {0, 4};
+    must(trivet_frame_add_tube(frame, "u", ends, 2, 1, 0.0, NULL, &message), &message);
+    /* A to E: sqrt 2 m of the bar. */
+    near_relative(trivet_frame_mass(frame), filled + 225e-6 * sqrt(2.0) * 7850.0, 1e-12);
+}
+END_TEST
+
+START_TEST(a_given_mass_per_length_goes_before_density)
+{
+    trivet_profile given;
+    must(trivet_profile_defaults(&given, sizeof given), &message);
+    given.shape = TRIVET_SHAPE_GIVEN_VALUES;
+    given.given_area = 1e-4;
+    given.given_second_moment[0] = 1e-9;
+    given.given_second_moment[1] = 1e-9;
+    given.given_torsion_constant = 1e-9;
+    given.given_mass_per_length = 2.5;
+    const trivet_material material = steel_material();
+    add();
+    must(trivet_frame_set_stock(frame, 0, &given, &material, &message), &message);
+    near_relative(trivet_frame_tube_mass(frame, 0), 7.5, 1e-15);
+}
+END_TEST
+
+START_TEST(getters_of_no_tube_give_nothing)
+{
+    int32_t count = 7;
+    add();
+    ck_assert_ptr_null(trivet_frame_tube_joints(frame, 1, &count));
+    ck_assert_int_eq(count, 0);
+    ck_assert_ptr_null(trivet_frame_tube_joints(frame, -1, NULL));
+    ck_assert_ptr_null(trivet_frame_tube_joints(NULL, 0, &count));
+    ck_assert_ptr_nonnull(trivet_frame_tube_joints(frame, 0, NULL));
+    ck_assert_int_eq(trivet_frame_tube_stock(frame, 1), -1);
+    ck_assert_int_eq(trivet_frame_tube_stock(NULL, 0), -1);
+    ck_assert(isnan(trivet_frame_tube_length(frame, 1)));
+    ck_assert(isnan(trivet_frame_tube_length(NULL, 0)));
+    ck_assert(isnan(trivet_frame_tube_mass(frame, -1)));
+    ck_assert(isnan(trivet_frame_mass(NULL)));
+}
+END_TEST
+
+int main(void)
+{
+    Suite *const suite = suite_create("tube_shape");
+    TCase *const tests = tcase_create("tube_shape");
+    tcase_add_checked_fixture(tests, make, give_back);
+    tcase_add_test(tests, distances_add_up_along_the_tube);
+    tcase_add_test(tests, offsets_move_the_tubes_own_line);
+    tcase_add_test(tests, inserts_reach_from_the_ends_inwards_and_from_the_middle_both_ways);
+    tcase_add_test(tests, tubes_weigh_area_times_length_times_density);
+    tcase_add_test(tests, a_given_mass_per_length_goes_before_density);
+    tcase_add_test(tests, getters_of_no_tube_give_nothing);
+    suite_add_tcase(suite, tests);
+    SRunner *const runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    const int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
