@@ -20,7 +20,7 @@
 
 enum { WORDS = 96, NAMES_TOLD = 4 };
 
-/* "along y (sideways)", or the direction's numbers if it is none of the axes. */
+/* "y (sideways)", or the direction's numbers if it is none of the axes. */
 static void tell_direction(const double v[3], char *text, size_t size)
 {
     static const char *const names[3] = {"x (lengthways)", "y (sideways)", "z (up and down)"};
@@ -31,8 +31,11 @@ static void tell_direction(const double v[3], char *text, size_t size)
             return;
         }
     }
-    trivet__text_print(text, size, "the direction [%.2g, %.2g, %.2g]", v[0] / length, v[1] / length,
-                       v[2] / length);
+    double tidy[3];
+    for (int i = 0; i < 3; i++) {
+        tidy[i] = fabs(v[i]) > 1e-3 * length ? v[i] / length : 0.0;
+    }
+    trivet__text_print(text, size, "[%.2g, %.2g, %.2g]", tidy[0], tidy[1], tidy[2]);
 }
 
 /* Puts the vector that moves least of all in front; vectors become reduced rows. */

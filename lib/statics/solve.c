@@ -10,8 +10,8 @@
 #include <math.h>
 #include <string.h>
 
-/* A pivot below this share of its diagonal is rounding: the frame moves freely there. */
-#define LEAST_PIVOT_SHARE 1e-13
+/* A condition number beyond this is rounding: the frame moves freely, or no digit is left. */
+#define MOST_CONDITION 1e13
 
 /* Beyond this lower bound the condition number is estimated properly. */
 #define SUSPICIOUS_CONDITION 1e6
@@ -163,12 +163,12 @@ static trivet_status factor(const trivet_plan *plan, const trivet_frame *frame,
     trivet__assemble_matrix(plan, frame, workspace, result);
     const int32_t failed = trivet__band_factor(plan->equation_count, plan->reach, workspace->band);
     double condition = failed == 0 ? pivot_bound(plan, workspace) : HUGE_VAL;
-    if (!(condition < 1.0 / LEAST_PIVOT_SHARE)) {
+    if (condition > SUSPICIOUS_CONDITION && condition < MOST_CONDITION) {
+        condition = fmax(condition, inverse_norm(plan, workspace));
+    }
+    if (!(condition < MOST_CONDITION)) {
         trivet__assemble_matrix(plan, frame, workspace, result);
         return trivet__tell_freedom(plan, frame, workspace, condition, message);
-    }
-    if (condition > SUSPICIOUS_CONDITION) {
-        condition = fmax(condition, inverse_norm(plan, workspace));
     }
     *condition_out = condition;
     return TRIVET_OK;
