@@ -150,7 +150,8 @@ typedef struct trivet_extreme {
 } trivet_extreme;
 
 /**
- * Extremes of the forces inside a span in a case, found analytically.
+ * Extremes of the forces inside a span in a case, found analytically. What the joints see counts
+ * too, where a point load acts right at an end.
  *
  * @param extremes_out [6] of N Vy Vz T My Mz
  */
@@ -166,13 +167,14 @@ TRIVET_API trivet_status trivet_result_extreme_move(const trivet_result *result,
                                                     int32_t span, const double *direction,
                                                     trivet_extreme *extreme_out);
 
-/** How good a solution is. */
+/** How good a solution is. A combination is as good as the worst of its cases. */
 typedef struct trivet_quality {
     size_t size;
     double balance_force;  /**< |loads + reactions| over the largest sum of force sizes */
     double balance_moment; /**< the same for moments about the middle of the frame */
     double residual;       /**< largest unbalanced force at a joint over the largest force there */
-    double condition;      /**< estimate of the scaled matrix's condition number (1-norm) */
+    double condition;      /**< condition number of the equations scaled to a diagonal of ones: at
+                                least this; an estimate of it where it is above 1e6 */
 } trivet_quality;
 
 /** Fills a quality with zeros and its size. */

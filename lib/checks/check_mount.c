@@ -1,0 +1,220 @@
+/*
+ * What the mounts carry, beside what the user says that they may.
+ *
+ * A reaction is what the mount does to the frame; the frame does the opposite to the mount. Along
+ * the mount's own z, which points away from the vehicle, a reaction below zero means that the frame
+ * pulls the mount away.
+ */
+#include "base/vec3.h"
+#include "checks/check_record.h"
+
+#include <math.h>
+#include <string.h>
+
+#define SOLUTION "from the solution, in the mount's axes"
+#define SET "limit of the mount, set by the user"
+/* A limit of 0 allows nothing: there is no share to work out. */
+#define RATIO(demand)                                                                              \
+    {                                                                                              \
+        "used", "utilisation", demand " / limit", "demand over limit", TRIVET_NUMBER               \
+    }
+
+static const trivet__line PULL_LINES[] = {
+    {"Rz", "force of the mount on the frame along its z", "", SOLUTION, TRIVET_FORCE},
+    {"pull", "the frame pulls the mount away", "max(0 - Rz, 0)", "action and reaction",
+     TRIVET_FORCE},
+    {"limit", "pull allowed", "", SET, TRIVET_FORCE},
+    RATIO("pull"),
+};
+static const trivet__line PUSH_LINES[] = {
+    {"Rz", "force of the mount on the frame along its z", "", SOLUTION, TRIVET_FORCE},
+    {"push", "the frame pushes the mount in", "max(Rz, 0)", "action and reaction", TRIVET_FORCE},
+    {"limit", "push allowed", "", SET, TRIVET_FORCE},
+    RATIO("push"),
+};
+static const trivet__line SHEAR_LINES[] = {
+    {"Rx", "force of the mount on the frame along its x", "", SOLUTION, TRIVET_FORCE},
+    {"Ry", "force of the mount on the frame along its y", "", SOLUTION, TRIVET_FORCE},
+    {"shear", "force across the mount", "sqrt(Rx^2 + Ry^2)", "resultant", TRIVET_FORCE},
+    {"limit", "shear allowed", "", SET, TRIVET_FORCE},
+    RATIO("shear"),
+};
+static const trivet__line MOMENT_LINES[] = {
+    {"Mx", "moment of the mount on the frame about its x", "", SOLUTION, TRIVET_MOMENT},
+    {"My", "moment about its y", "", SOLUTION, TRIVET_MOMENT},
+    {"Mz", "moment about its z", "", SOLUTION, TRIVET_MOMENT},
+    {"moment", "in all", "sqrt(Mx^2 + My^2 + Mz^2)", "resultant", TRIVET_MOMENT},
+    {"limit", "moment allowed", "", SET, TRIVET_MOMENT},
+    RATIO("moment"),
+};
+
+/* The tables with the last line, and without it for a limit of 0. */
+#define TABLES(lines)                                                                              \
+    {                                                                                              \
+        {lines, (int32_t)(sizeof(lines) / sizeof(lines)[0])},                                      \
+        {                                                                                          \
+            lines, (int32_t)(sizeof(lines) / sizeof(lines)[0]) - 1                                 \
+        }                                                                                          \
+    }
+static const trivet__table LOADS[TRIVET_CARRY_COUNT][2] = {
+    TABLES(PULL_LINES), TABLES(PUSH_LINES), TABLES(SHEAR_LINES), TABLES(MOMENT_LINES)};
+static const char *const NAMES[TRIVET_CARRY_COUNT] = {"mount pull", "mount push", "mount shear",
+                                                      "mount moment"};
+
+/* A pull on a mount that may not be pulled counts from this share of all reactions in the case. */
+#define ROUNDING_SHARE 1e-9
+
+/* Reaction of a mount in its own axes; 0 if there is no such mount. */
+static int turned_reaction(const trivet_frame *frame, const trivet_result *result, int32_t in_case,
+                           int32_t mount, double out[6])
+{
+    int32_t mount_count = 0;
+    const double *const all = trivet_result_reactions(result, NULL, &mount_count);
+    trivet_mount at = {.size = sizeof at};
+    if (!all || mount >= mount_count || trivet_frame_mount(frame, mount, &at) != TRIVET_OK) {
+        return 0;
+    }
+    const double *const reaction = all + 6 * ((int64_t)in_case * mount_count + mount);
+    trivet__into_axes3(at.axes, reaction, out);
+    trivet__into_axes3(at.axes, reaction + 3, out + 3);
+    return 1;
+}
+
+static void split(const double r[6], double carried[TRIVET_CARRY_COUNT])
+{
+    carried[TRIVET_CARRY_PULL] = r[2] < 0.0 ? -r[2] : 0.0;
+    carried[TRIVET_CARRY_PUSH] = r[2] > 0.0 ? r[2] : 0.0;
+    carried[TRIVET_CARRY_SHEAR] = sqrt(r[0] * r[0] + r[1] * r[1]);
+    carried[TRIVET_CARRY_MOMENT] = trivet__length3(r + 3);
+}
+
+trivet_status trivet_mount_carries(const trivet_frame *frame, const trivet_result *result,
+                                   int32_t in_case, int32_t mount, double *carried_out)
+{
+    if (!frame || !result || !carried_out) {
+        return TRIVET_MISSING_ARGUMENT;
+    }
+    memset(carried_out, 0, TRIVET_CARRY_COUNT * sizeof *carried_out);
+    if (!trivet_result_reactions(result, NULL, NULL)) {
+        return TRIVET_BAD_ORDER;
+    }
+    double turned[6];
+    if (in_case < 0 || in_case >= trivet_result_case_count(result) || mount < 0 ||
+        !turned_reaction(frame, result, in_case, mount, turned)) {
+        return TRIVET_BAD_INDEX;
+    }
+    split(turned, carried_out);
+    return TRIVET_OK;
+}
+
+trivet_status trivet_mount_carries_most(const trivet_frame *frame, const trivet_result *result,
+                                        int32_t mount, double *carried_out, int32_t *cases_out)
+{
+    double most[TRIVET_CARRY_COUNT] = {0.0};
+    trivet_status status = trivet_mount_carries(frame, result, 0, mount, carried_out);
+    if (status != TRIVET_OK) {
+        return status;
+    }
+    for (int i = 0; i < TRIVET_CARRY_COUNT; i++) {
+        most[i] = carried_out[i];
+        if (cases_out) {
+            cases_out[i] = 0;
+        }
+    }
+    for (int32_t c = 1; c < trivet_result_case_count(result) && status == TRIVET_OK; c++) {
+        double carried[TRIVET_CARRY_COUNT] = {0.0};
+        status = trivet_mount_carries(frame, result, c, mount, carried);
+        for (int i = 0; i < TRIVET_CARRY_COUNT; i++) {
+            if (carried[i] > most[i]) {
+                most[i] = carried[i];
+                if (cases_out) {
+                    cases_out[i] = c;
+                }
+            }
+        }
+    }
+    memcpy(carried_out, most, sizeof most);
+    return status;
+}
+
+/* Sum of the sizes of all reaction forces in a case, N. */
+static double all_reactions(const trivet_result *result, int32_t in_case)
+{
+    int32_t mount_count = 0;
+    const double *const all = trivet_result_reactions(result, NULL, &mount_count);
+    double sum = 0.0;
+    for (int32_t m = 0; all && m < mount_count; m++) {
+        sum += trivet__length3(all + 6 * ((int64_t)in_case * mount_count + m));
+    }
+    return sum;
+}
+
+/* The lines of working of one load on a mount, in the order of its table. */
+static int fill_values(int load, const double turned[6], double demand, double limit,
+                       double values[8])
+{
+    static const int FIRST[TRIVET_CARRY_COUNT] = {2, 2, 0, 3};
+    static const int COUNT[TRIVET_CARRY_COUNT] = {1, 1, 2, 3};
+    int n = 0;
+    for (int i = 0; i < COUNT[load]; i++) {
+        values[n++] = turned[FIRST[load] + i];
+    }
+    values[n++] = demand;
+    values[n++] = limit;
+    if (limit > 0.0) {
+        values[n++] = demand / limit;
+    }
+    return n;
+}
+
+static void check_load(trivet__making *making, int32_t mount, int32_t in_case, int load,
+                       double limit)
+{
+    double turned[6] = {0.0};
+    double carried[TRIVET_CARRY_COUNT];
+    double values[8];
+    turned_reaction(making->frame, making->result, in_case, mount, turned);
+    split(turned, carried);
+    double demand = carried[load];
+    trivet__record *const record = trivet__record_start(making, NAMES[load], TRIVET_LINE_OVERLOAD,
+                                                        TRIVET_KIND_MOUNT, mount, in_case);
+    record->check.source = SET;
+    fill_values(load, turned, demand, limit, values);
+    trivet__record_table(making->checks, record, &LOADS[load][limit > 0.0 ? 0 : 1], values);
+    if (!(limit > 0.0) && demand <= ROUNDING_SHARE * all_reactions(making->result, in_case)) {
+        demand = 0.0;
+    }
+    trivet__record_judge(making, record, load == TRIVET_CARRY_MOMENT ? TRIVET_MOMENT : TRIVET_FORCE,
+                         demand, limit);
+}
+
+trivet_status trivet__check_mounts(trivet__making *making)
+{
+    const int32_t mount_count = trivet_frame_count(making->frame, TRIVET_KIND_MOUNT);
+    const int32_t columns = trivet_result_case_count(making->result);
+    for (int32_t m = 0; m < mount_count; m++) {
+        trivet_mount mount = {.size = sizeof mount};
+        trivet_status status = trivet_frame_mount(making->frame, m, &mount);
+        if (status != TRIVET_OK) {
+            return status;
+        }
+        const double limits[TRIVET_CARRY_COUNT] = {mount.limit_pull, mount.limit_push,
+                                                   mount.limit_shear, mount.limit_moment};
+        int limit_count = 0;
+        for (int load = 0; load < TRIVET_CARRY_COUNT; load++) {
+            for (int32_t c = 0; !isnan(limits[load]) && c < columns; c++) {
+                check_load(making, m, c, load, limits[load]);
+                limit_count++;
+            }
+        }
+        if (limit_count == 0) {
+            status = trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, "mount",
+                                  trivet_frame_name(making->frame, TRIVET_KIND_MOUNT, m),
+                                  "no limits are given");
+        }
+        if (status != TRIVET_OK) {
+            return status;
+        }
+    }
+    return TRIVET_OK;
+}

@@ -1,0 +1,122 @@
+/*
+ * The inside of a trivet_checks, and what the single checks need to fill it.
+ *
+ * A check's working is a chain of tables of lines (symbol, meaning, formula, source), which are
+ * the same for all checks of a kind, beside the numbers, which are its own.
+ */
+#ifndef TRIVET_CHECKS_CHECK_RECORD_H
+#define TRIVET_CHECKS_CHECK_RECORD_H
+
+#include "trivet/checks.h"
+
+#include <stddef.h>
+
+/* A line of working without its number. */
+typedef struct trivet__line {
+    const char *symbol;
+    const char *meaning;
+    const char *formula; /* "": the number is taken from elsewhere, source says from where */
+    const char *source;  /* NULL: the source of the material */
+    int32_t dimension;   /* a trivet_dimension */
+} trivet__line;
+
+typedef struct trivet__table {
+    const trivet__line *lines;
+    int32_t count;
+} trivet__table;
+
+enum { TRIVET__TABLES_MAX = 4, TRIVET__VALUES_MAX = 48 };
+
+/* A place on a tube by the joints beside it. */
+typedef struct trivet__place {
+    const char *tube;
+    const char *near;   /* the nearest joint */
+    const char *beyond; /* the next joint on the other side of the place; NULL if there is none */
+    double distance;    /* m from near; 0 if the place is the joint */
+} trivet__place;
+
+/* What the stress at the worst place is made of, as shares of their sum. */
+typedef struct trivet__shares {
+    double bending;  /* both ways together */
+    double sideways; /* of the bending, that by Mz */
+    double shear;    /* twist and shear */
+} trivet__shares;
+
+typedef struct trivet__record {
+    trivet_check check; /* step_count is filled by trivet__record_tables */
+    const trivet__table *tables[TRIVET__TABLES_MAX];
+    int32_t table_count;
+    int32_t first_value;         /* in trivet_checks.values */
+    const char *material_source; /* may be NULL */
+    const char *insert;          /* stock of the insert that governs, NULL if the tube does */
+    trivet__place place;         /* tube is NULL for mounts */
+    trivet__shares shares;       /* yield only */
+    int32_t is_welded;           /* yield only: the limit is that beside a weld */
+    int32_t is_round;            /* yield only */
+    int32_t is_reach;            /* droop ratio only: beyond the last support */
+} trivet__record;
+
+typedef struct trivet__omission {
+    char what[192];
+    const char *why; /* static */
+    int32_t line;    /* a trivet_line */
+} trivet__omission;
+
+struct trivet_checks {
+    trivet__record *records; /* [capacity] */
+    int32_t *order;          /* [capacity], records in the order in which they are shown */
+    double *values;          /* [value_capacity] */
+    trivet__omission *omissions;
+    int32_t count;
+    int32_t capacity;
+    int32_t value_count;
+    int32_t value_capacity;
+    int32_t omission_count;
+    size_t omission_capacity;
+};
+
+/* What the checks read while they are made. */
+typedef struct trivet__making {
+    const trivet_frame *frame;
+    const trivet_result *result;
+    trivet_limits limits;
+    trivet_checks *checks;
+    int32_t *meets; /* [joint]: how many tubes run through it */
+} trivet__making;
+
+/*
+ * Takes the next record and starts it: names from the frame, verdict from the numbers. There is
+ * room for the records and values that trivet_checks_new counted.
+ */
+trivet__record *trivet__record_start(trivet__making *making, const char *check, int32_t line,
+                                     int32_t kind, int32_t index, int32_t in_case);
+/* Sets demand, limit, utilisation and verdict. */
+void trivet__record_judge(trivet__making *making, trivet__record *record, int32_t dimension,
+                          double demand, double limit);
+/* Hangs a table on a record's working, with its numbers: values [table->count]. */
+void trivet__record_table(trivet_checks *checks, trivet__record *record, const trivet__table *table,
+                          const double *values);
+
+/* Name of a result column: of a case or a combination. */
+const char *trivet__column_name(const trivet_frame *frame, int32_t column);
+
+/* The kinds of check: each adds its records and omissions. TRIVET_OK or TRIVET_NO_MEMORY. */
+trivet_status trivet__check_yield(trivet__making *making);
+trivet_status trivet__check_droop(trivet__making *making);
+trivet_status trivet__check_sag(trivet__making *making);
+trivet_status trivet__check_mounts(trivet__making *making);
+
+/* What no check looks at. */
+trivet_status trivet__omit_always(trivet__making *making);
+/* Adds one: "what name", why static. name may be "". */
+trivet_status trivet__omit(trivet_checks *checks, int32_t line, const char *what, const char *name,
+                           const char *why);
+
+/* The joints beside a place; at in m along the tube from its first joint. */
+void trivet__place_find(const trivet_frame *frame, const trivet_result *result, int32_t tube,
+                        double at, trivet__place *place_out);
+/* "left rail at ML", "left rail, insert plug, at ML"; insert may be NULL. */
+size_t trivet__place_write(const trivet__place *place, const char *insert,
+                           const trivet_units *units, char *text, size_t size);
+
+#endif

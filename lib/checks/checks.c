@@ -1,0 +1,335 @@
+/*
+ * Making, sorting and reading the checks of a solved frame.
+ *
+ * Room is counted first (so many checks of each kind at most, so many lines of working each) and
+ * taken in three blocks; filling it allocates nothing but for the list of what was not checked.
+ */
+#include "base/memory.h"
+#include "base/message.h"
+#include "checks/check_record.h"
+#include "frame/frame.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+/* Most lines of working of a check of yield; of the others. */
+enum { YIELD_VALUES = TRIVET__VALUES_MAX, OTHER_VALUES = 16 };
+
+const char *trivet__column_name(const trivet_frame *frame, int32_t column)
+{
+    const int32_t case_count = trivet_frame_count(frame, TRIVET_KIND_CASE);
+    return column < case_count
+               ? trivet_frame_name(frame, TRIVET_KIND_CASE, column)
+               : trivet_frame_name(frame, TRIVET_KIND_COMBINATION, column - case_count);
+}
+
+trivet__record *trivet__record_start(trivet__making *making, const char *check, int32_t line,
+                                     int32_t kind, int32_t index, int32_t in_case)
+{
+    trivet_checks *const checks = making->checks;
+    assert(checks->count < checks->capacity);
+    trivet__record *const record = &checks->records[checks->count++];
+    memset(record, 0, sizeof *record);
+    record->check.size = sizeof record->check;
+    record->check.check = check;
+    record->check.where = trivet_frame_name(making->frame, kind, index);
+    record->check.in_case = trivet__column_name(making->frame, in_case);
+    record->check.source = "";
+    record->check.line = line;
+    record->check.where_kind = kind;
+    record->check.where_index = index;
+    record->check.case_index = in_case;
+    record->check.at = (double)NAN;
+    return record;
+}
+
+void trivet__record_judge(trivet__making *making, trivet__record *record, int32_t dimension,
+                          double demand, double limit)
+{
+    trivet_check *const check = &record->check;
+    check->dimension = dimension;
+    check->demand = demand;
+    check->limit = limit;
+    if (limit > 0.0) {
+        check->utilisation = demand / limit;
+    } else {
+        check->utilisation = demand == 0.0 ? 0.0 : HUGE_VAL;
+    }
+    if (!(check->utilisation <= 1.0)) {
+        check->verdict = TRIVET_FAILS;
+    } else {
+        check->verdict = check->utilisation <= making->limits.tight ? TRIVET_HOLDS : TRIVET_TIGHT;
+    }
+}
+
+/* By line of the verdict, then worst first (what is no number is worst), then as made. */
+static int stands_before(const trivet_checks *checks, int32_t a, int32_t b)
+{
+    const trivet_check *const one = &checks->records[a].check;
+    const trivet_check *const other = &checks->records[b].check;
+    if (one->line != other->line) {
+        return one->line < other->line;
+    }
+    const double u = isnan(one->utilisation) ? HUGE_VAL : one->utilisation;
+    const double v = isnan(other->utilisation) ? HUGE_VAL : other->utilisation;
+    if (u > v || u < v) {
+        return u > v;
+    }
+    return a < b;
+}
+
+static void sift_down(const trivet_checks *checks, int32_t *heap, int32_t root, int32_t count)
+{
+    while (2 * root + 1 < count) {
+        int32_t child = 2 * root + 1;
+        if (child + 1 < count && stands_before(checks, heap[child], heap[child + 1])) {
+            child++;
+        }
+        if (!stands_before(checks, heap[root], heap[child])) {
+            return;
+        }
+        const int32_t swapped = heap[root];
+        heap[root] = heap[child];
+        heap[child] = swapped;
+        root = child;
+    }
+}
+
+/* Heapsort (Williams 1964): in place, and unlike the library's qsort it never allocates. */
+static void sort_checks(trivet_checks *checks)
+{
+    for (int32_t i = 0; i < checks->count; i++) {
+        checks->order[i] = i;
+    }
+    for (int32_t i = checks->count / 2; i-- > 0;) {
+        sift_down(checks, checks->order, i, checks->count);
+    }
+    for (int32_t last = checks->count - 1; last > 0; last--) {
+        const int32_t swapped = checks->order[0];
+        checks->order[0] = checks->order[last];
+        checks->order[last] = swapped;
+        sift_down(checks, checks->order, 0, last);
+    }
+}
+
+static int is_limit(double value)
+{
+    return isnan(value) || (value > 0.0 && value < HUGE_VAL);
+}
+
+static trivet_status read_limits(const trivet_limits *limits, trivet_limits *out,
+                                 trivet_message *message)
+{
+    if (trivet_limits_defaults(out, limits ? limits->size : sizeof *out) != TRIVET_OK) {
+        return trivet__refuse(message, TRIVET_BAD_SIZE, "limits",
+                              "have a size this library never had",
+                              "fill them with trivet_limits_defaults");
+    }
+    if (limits) {
+        memcpy(out, limits, out->size);
+    }
+    if (!(out->yield >= 1.0 && out->yield < HUGE_VAL)) {
+        trivet__refuse(message, TRIVET_BAD_VALUE, "limits, yield", "",
+                       "give the factor of safety on yield, 1 or more");
+        trivet__message_problem(message, "is %g", out->yield);
+        return TRIVET_BAD_VALUE;
+    }
+    if (!is_limit(out->droop) || !is_limit(out->droop_ratio)) {
+        const int is_droop = !is_limit(out->droop);
+        trivet__refuse(message, TRIVET_BAD_VALUE,
+                       is_droop ? "limits, droop" : "limits, droop ratio", "",
+                       "give a number above 0, or leave it out");
+        trivet__message_problem(message, "is %g", is_droop ? out->droop : out->droop_ratio);
+        return TRIVET_BAD_VALUE;
+    }
+    if (!(out->tight > 0.0 && out->tight <= 1.0)) {
+        trivet__refuse(message, TRIVET_BAD_VALUE, "limits, tight", "",
+                       "give a share above 0 and at most 1");
+        trivet__message_problem(message, "is %g", out->tight);
+        return TRIVET_BAD_VALUE;
+    }
+    return TRIVET_OK;
+}
+
+/* How many limits are set on all mounts together. */
+static int64_t count_mount_limits(const trivet_frame *frame)
+{
+    int64_t count = 0;
+    for (int32_t m = 0; m < trivet_frame_count(frame, TRIVET_KIND_MOUNT); m++) {
+        trivet_mount mount = {.size = sizeof mount};
+        if (trivet_frame_mount(frame, m, &mount) == TRIVET_OK) {
+            count += !isnan(mount.limit_pull) + !isnan(mount.limit_push) +
+                     !isnan(mount.limit_shear) + !isnan(mount.limit_moment);
+        }
+    }
+    return count;
+}
+
+/* Counts how many checks there can be and takes the blocks for them. */
+static trivet_status make_room(trivet__making *making)
+{
+    trivet_checks *const checks = making->checks;
+    const trivet_limits *const limits = &making->limits;
+    const int64_t columns = trivet_result_case_count(making->result);
+    const int64_t tubes = trivet_frame_count(making->frame, TRIVET_KIND_TUBE);
+    const int64_t droops = tubes * (!isnan(limits->droop) + !isnan(limits->droop_ratio));
+    const int64_t yields = tubes * columns;
+    const int64_t others = (droops + count_mount_limits(making->frame)) * columns;
+    const int64_t values = yields * YIELD_VALUES + others * OTHER_VALUES;
+    if (values > INT32_MAX) {
+        return TRIVET_NO_MEMORY;
+    }
+    checks->capacity = (int32_t)(yields + others);
+    checks->value_capacity = (int32_t)values;
+    checks->records = trivet__take((size_t)checks->capacity, sizeof *checks->records);
+    checks->order = trivet__take((size_t)checks->capacity, sizeof *checks->order);
+    checks->values = trivet__take((size_t)checks->value_capacity, sizeof *checks->values);
+    return checks->records && checks->order && checks->values ? TRIVET_OK : TRIVET_NO_MEMORY;
+}
+
+static void count_meetings(trivet__making *making)
+{
+    for (int32_t t = 0; t < trivet_frame_count(making->frame, TRIVET_KIND_TUBE); t++) {
+        int32_t count = 0;
+        const int32_t *const joints = trivet_frame_tube_joints(making->frame, t, &count);
+        for (int32_t i = 0; i < count; i++) {
+            making->meets[joints[i]]++;
+        }
+    }
+}
+
+/* All checks, one kind after the other. */
+static trivet_status make_checks(trivet__making *making)
+{
+    trivet_status (*const kinds[])(trivet__making *) = {trivet__check_yield, trivet__check_mounts,
+                                                        trivet__check_droop, trivet__check_sag,
+                                                        trivet__omit_always};
+    count_meetings(making);
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
+        const trivet_status status = kinds[i](making);
+        if (status != TRIVET_OK) {
+            return status;
+        }
+    }
+    sort_checks(making->checks);
+    return TRIVET_OK;
+}
+
+trivet_status trivet_checks_new(const trivet_frame *frame, const trivet_result *result,
+                                const trivet_limits *limits, trivet_checks **checks_out,
+                                trivet_message *message)
+{
+    if (!checks_out) {
+        return trivet__missing(message, "checks_out");
+    }
+    *checks_out = NULL;
+    if (!frame || !result) {
+        return trivet__missing(message, frame ? "result" : "frame");
+    }
+    if (!trivet_result_moves(result, NULL, NULL)) {
+        return trivet__refuse(message, TRIVET_BAD_ORDER, "result", "is not solved",
+                              "solve the frame first");
+    }
+    trivet__making making = {.frame = frame, .result = result};
+    trivet_status status = read_limits(limits, &making.limits, message);
+    if (status != TRIVET_OK) {
+        return status;
+    }
+    making.checks = trivet__take(1, sizeof *making.checks);
+    making.meets =
+        trivet__take((size_t)trivet_frame_count(frame, TRIVET_KIND_JOINT), sizeof *making.meets);
+    status = making.checks && making.meets ? make_room(&making) : TRIVET_NO_MEMORY;
+    if (status == TRIVET_OK) {
+        status = make_checks(&making);
+    }
+    trivet__give_back(making.meets);
+    if (status == TRIVET_OK) {
+        *checks_out = making.checks;
+        return TRIVET_OK;
+    }
+    trivet_checks_free(making.checks);
+    return status == TRIVET_NO_MEMORY
+               ? trivet__no_memory(message)
+               : trivet__refuse(message, status, "checks", "could not be made",
+                                "hand in the frame that was solved, unchanged since");
+}
+
+void trivet_checks_free(trivet_checks *checks)
+{
+    if (checks) {
+        trivet__give_back(checks->records);
+        trivet__give_back(checks->order);
+        trivet__give_back(checks->values);
+        trivet__give_back(checks->omissions);
+        trivet__give_back(checks);
+    }
+}
+
+int32_t trivet_checks_count(const trivet_checks *checks)
+{
+    return checks ? checks->count : 0;
+}
+
+trivet_status trivet_checks_at(const trivet_checks *checks, int32_t index, trivet_check *check_out)
+{
+    if (!checks || !check_out) {
+        return TRIVET_MISSING_ARGUMENT;
+    }
+    trivet_check filled;
+    if (trivet_check_defaults(&filled, check_out->size) != TRIVET_OK) {
+        return TRIVET_BAD_SIZE;
+    }
+    if (index < 0 || index >= checks->count) {
+        return TRIVET_BAD_INDEX;
+    }
+    const size_t size = check_out->size;
+    memcpy(check_out, &checks->records[checks->order[index]].check, size);
+    check_out->size = size;
+    return TRIVET_OK;
+}
+
+int32_t trivet_checks_verdict(const trivet_checks *checks, int32_t line, int32_t *worst_out)
+{
+    int32_t verdict = TRIVET_NOT_CHECKED;
+    int32_t worst = -1;
+    for (int32_t i = 0; checks && i < checks->count; i++) {
+        const trivet_check *const check = &checks->records[checks->order[i]].check;
+        if (check->line == line && check->verdict > verdict) {
+            verdict = check->verdict;
+            worst = i;
+        }
+    }
+    if (worst_out) {
+        *worst_out = worst;
+    }
+    return verdict;
+}
+
+int32_t trivet_checks_overall(const trivet_checks *checks)
+{
+    int32_t overall = TRIVET_NOT_CHECKED;
+    for (int32_t line = 0; line < TRIVET_LINE_COUNT; line++) {
+        const int32_t verdict = trivet_checks_verdict(checks, line, NULL);
+        overall = verdict > overall ? verdict : overall;
+    }
+    return overall;
+}
+
+int32_t trivet_checks_omission_count(const trivet_checks *checks)
+{
+    return checks ? checks->omission_count : 0;
+}
+
+const char *trivet_checks_omission(const trivet_checks *checks, int32_t index, int32_t *line_out,
+                                   const char **why_out)
+{
+    const int is_there = checks && index >= 0 && index < checks->omission_count;
+    if (line_out) {
+        *line_out = is_there ? checks->omissions[index].line : -1;
+    }
+    if (why_out) {
+        *why_out = is_there ? checks->omissions[index].why : NULL;
+    }
+    return is_there ? checks->omissions[index].what : NULL;
+}

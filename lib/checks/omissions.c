@@ -1,0 +1,76 @@
+/*
+ * What was not checked: always listed, never silent.
+ */
+#include "base/memory.h"
+#include "base/text.h"
+#include "checks/check_record.h"
+
+#include <math.h>
+
+trivet_status trivet__omit(trivet_checks *checks, int32_t line, const char *what, const char *name,
+                           const char *why)
+{
+    void *list = checks->omissions;
+    if (!trivet__make_room(&list, (size_t)checks->omission_count, &checks->omission_capacity,
+                           sizeof *checks->omissions)) {
+        return TRIVET_NO_MEMORY;
+    }
+    checks->omissions = list;
+    trivet__omission *const omission = &checks->omissions[checks->omission_count++];
+    trivet__text_print(omission->what, sizeof omission->what, "%s%s%s", what, name[0] ? " " : "",
+                       name);
+    omission->why = why;
+    omission->line = line;
+    return TRIVET_OK;
+}
+
+/* Whether a tube, or an insert in one, is an angle or a channel. */
+static int has_open_section(const trivet__making *making)
+{
+    const int32_t count = trivet_frame_count(making->frame, TRIVET_KIND_TUBE);
+    for (int32_t t = 0; t < count; t++) {
+        const trivet_section *const section =
+            trivet_frame_section(making->frame, trivet_frame_tube_stock(making->frame, t));
+        if (section && section->is_open) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+trivet_status trivet__omit_always(trivet__making *making)
+{
+    static const struct {
+        int32_t line;
+        const char *what;
+        const char *why;
+    } ALWAYS[] = {
+        {TRIVET_LINE_OVERLOAD, "welds", "the welds are taken to be as strong as the tubes"},
+        {TRIVET_LINE_OVERLOAD, "bolts and threads",
+         "what the mounts carry is given, what their bolts can take is not looked at"},
+        {TRIVET_LINE_OVERLOAD, "buckling",
+         "a slender tube under push can give way sideways before it yields"},
+        {TRIVET_LINE_OVERLOAD, "bumps and vibration",
+         "only the cases given were looked at, each as a load that stands still"},
+        {TRIVET_LINE_OVERLOAD, "wall crush",
+         "a load, bolt or tube that presses on one face of a thin wall can dent it"},
+        {TRIVET_LINE_OVERLOAD, "decks", "plates on top are not looked at"},
+        {TRIVET_LINE_CRACKING, "cracking",
+         "the stress that comes and goes at welds and holes is not looked at"},
+        {TRIVET_LINE_SERVICE, "lowest frequency", "how the frame shakes is not looked at"},
+    };
+    trivet_status status = TRIVET_OK;
+    for (size_t i = 0; status == TRIVET_OK && i < sizeof ALWAYS / sizeof ALWAYS[0]; i++) {
+        status = trivet__omit(making->checks, ALWAYS[i].line, ALWAYS[i].what, "", ALWAYS[i].why);
+    }
+    if (status == TRIVET_OK && has_open_section(making)) {
+        status =
+            trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, "twist of angles and channels", "",
+                         "loads beside the shear centre twist them more than is counted here");
+    }
+    if (status == TRIVET_OK && isnan(making->limits.droop)) {
+        status = trivet__omit(making->checks, TRIVET_LINE_SERVICE, "droop limit", "",
+                              "none is given; the droop itself is worked out");
+    }
+    return status;
+}

@@ -1,0 +1,178 @@
+/*
+ * Droop and droop ratio of beams whose deflection stands in any handbook; shear give added, since
+ * the library counts it.
+ */
+#include "beam.h"
+
+#include "support/near.h"
+
+#include <check.h>
+#include <math.h>
+#include <stdlib.h>
+
+static const double E = 210e9;
+static const double G = 81e9;
+#define ROUND 1e-9
+
+/* P L^3/(3 E I) + P L/(G As) (elementary, with Timoshenko's shear term). */
+static double tip_droop(const beam *of, double P, double L)
+{
+    const trivet_section *const s = trivet_frame_section(of->frame, 0);
+    return P * L * L * L / (3.0 * E * s->second_moment[0]) + P * L / (G * s->shear_area[1]);
+}
+
+START_TEST(cantilever_droops_at_its_tip)
+{
+    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 100.0);
+    of.limits.droop = 0.01;
+    beam_check(&of);
+    const trivet_check check = beam_find(&of, "droop", "rail", "push");
+    near_relative(check.demand, tip_droop(&of, 100.0, 0.8), ROUND);
+    near_scaled(check.at, 0.8, 1e-12, 1.0);
+    ck_assert_int_eq(check.line, TRIVET_LINE_SERVICE);
+    ck_assert_int_eq(check.dimension, TRIVET_LENGTH);
+    int32_t tube = -1;
+    double at = 0.0;
+    double droop = 0.0;
+    ck_assert_int_eq(trivet_droop_worst(of.frame, of.result, 0, &tube, &at, &droop), TRIVET_OK);
+    ck_assert_int_eq(tube, 0);
+    ck_assert(droop == check.demand && at == check.at);
+    beam_free(&of);
+}
+END_TEST
+
+START_TEST(what_rises_does_not_droop)
+{
+    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, -100.0);
+    of.limits.droop = 0.01;
+    of.limits.droop_ratio = 0.005;
+    beam_check(&of);
+    ck_assert(beam_find(&of, "droop", "rail", "push").demand == 0.0);
+    ck_assert(beam_find(&of, "droop ratio", "rail", "push").demand == 0.0);
+    double droop = 1.0;
+    ck_assert_int_eq(trivet_droop_worst(of.frame, of.result, 0, NULL, NULL, &droop), TRIVET_OK);
+    ck_assert(droop == 0.0);
+    beam_free(&of);
+}
+END_TEST
+
+START_TEST(without_limits_there_is_no_check_and_it_is_said)
+{
+    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 100.0);
+    beam_check(&of);
+    ck_assert_int_eq(trivet_checks_verdict(of.checks, TRIVET_LINE_SERVICE, NULL),
+                     TRIVET_NOT_CHECKED);
+    ck_assert_ptr_nonnull(beam_omission(&of, "droop limit"));
+    beam_free(&of);
+}
+END_TEST
+
+START_TEST(reach_counts_from_its_support)
+{
+    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 100.0);
+    of.limits.droop_ratio = 0.005;
+    beam_check(&of);
+    const trivet_check check = beam_find(&of, "droop ratio", "rail", "push");
+    near_relative(check.demand, tip_droop(&of, 100.0, 0.8) / 0.8, ROUND);
+    near_relative(check.utilisation, check.demand / 0.005, 1e-15);
+    near_scaled(check.at, 0.8, 1e-12, 1.0);
+    beam_free(&of);
+}
+END_TEST
+
+/* 5 q L^4/(384 E I) + q L^2/(8 G As) in the middle (elementary). */
+START_TEST(span_counts_from_the_line_between_its_supports)
+{
+    const double L = 1.2;
+    const double q = 300.0;
+    beam of = beam_new();
+    const int32_t A = beam_joint(&of, "A", 0.0, 0.0, 0.0);
+    const int32_t B = beam_joint(&of, "B", L, 0.0, 0.0);
+    const int32_t bar = beam_stock(&of, "bar", beam_square_bar(0.02), beam_material(235e6, 0.0));
+    const int32_t tube = beam_tube(&of, "rail", bar, A, B);
+    beam_mount(&of, A, TRIVET_POSITION | TRIVET_RX);
+    const int32_t sinking = beam_mount(&of, B, TRIVET_Y | TRIVET_Z);
+    const int32_t snow = beam_case(&of, "snow");
+    const double sink[6] = {0.0, 0.0, -0.03, 0.0, 0.0, 0.0};
+    beam_line(&of, snow, tube, q);
+    ck_assert_int_eq(trivet_frame_set_mount_move(of.frame, snow, sinking, sink, NULL), TRIVET_OK);
+    of.limits.droop_ratio = 0.005;
+    beam_check(&of);
+    const trivet_section *const s = trivet_frame_section(of.frame, 0);
+    const double sag = 5.0 * q * pow(L, 4.0) / (384.0 * E * s->second_moment[0]) +
+                       q * L * L / (8.0 * G * s->shear_area[1]);
+    const trivet_check check = beam_find(&of, "droop ratio", "rail", "snow");
+    near_relative(check.demand, sag / L, ROUND);
+    near_scaled(check.at, L / 2.0, 1e-6, L);
+    beam_free(&of);
+}
+END_TEST
+
+/*
+ * Mounts at 0 and a = 0.6 m, reach c = 0.3 m beyond: tip P c^2 (a + c)/(3 E I) (handbook, load on
+ * an overhang), and by shear P c/(G As) plus the turn P c/(G As a) c of the span behind.
+ */
+START_TEST(overhang_counts_from_the_last_mount)
+{
+    const double a = 0.6;
+    const double c = 0.3;
+    const double P = 50.0;
+    beam of = beam_new();
+    const int32_t A = beam_joint(&of, "A", 0.0, 0.0, 0.0);
+    const int32_t B = beam_joint(&of, "B", a, 0.0, 0.0);
+    const int32_t C = beam_joint(&of, "C", a + c, 0.0, 0.0);
+    const int32_t bar = beam_stock(&of, "bar", beam_square_bar(0.02), beam_material(235e6, 0.0));
+    beam_tube_of_three(&of, "rail", bar, A, B, C);
+    beam_mount(&of, A, TRIVET_POSITION | TRIVET_RX);
+    beam_mount(&of, B, TRIVET_Y | TRIVET_Z);
+    beam_force(&of, beam_case(&of, "push"), C, 0.0, 0.0, -P);
+    of.limits.droop_ratio = 0.005;
+    beam_check(&of);
+    const trivet_section *const s = trivet_frame_section(of.frame, 0);
+    const double GA = G * s->shear_area[1];
+    const double tip =
+        P * c * c * (a + c) / (3.0 * E * s->second_moment[0]) + P * c / GA + P * c / a / GA * c;
+    const trivet_check check = beam_find(&of, "droop ratio", "rail", "push");
+    near_relative(check.demand, tip / c, ROUND);
+    near_scaled(check.at, a + c, 1e-12, 1.0);
+    beam_free(&of);
+}
+END_TEST
+
+START_TEST(bad_questions_get_a_status)
+{
+    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 100.0);
+    double droop = 1.0;
+    int32_t tube = 5;
+    beam_check(&of);
+    ck_assert_int_eq(trivet_droop_worst(NULL, of.result, 0, NULL, NULL, &droop),
+                     TRIVET_MISSING_ARGUMENT);
+    ck_assert_int_eq(trivet_droop_worst(of.frame, of.result, 0, NULL, NULL, NULL),
+                     TRIVET_MISSING_ARGUMENT);
+    ck_assert_int_eq(trivet_droop_worst(of.frame, of.result, 1, &tube, NULL, &droop),
+                     TRIVET_BAD_INDEX);
+    ck_assert_int_eq(tube, -1);
+    ck_assert_int_eq(trivet_droop_worst(of.frame, of.result, -1, NULL, NULL, &droop),
+                     TRIVET_BAD_INDEX);
+    beam_free(&of);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *const suite = suite_create("check_droop");
+    TCase *const cases = tcase_create("droop");
+    tcase_add_test(cases, cantilever_droops_at_its_tip);
+    tcase_add_test(cases, what_rises_does_not_droop);
+    tcase_add_test(cases, without_limits_there_is_no_check_and_it_is_said);
+    tcase_add_test(cases, reach_counts_from_its_support);
+    tcase_add_test(cases, span_counts_from_the_line_between_its_supports);
+    tcase_add_test(cases, overhang_counts_from_the_last_mount);
+    tcase_add_test(cases, bad_questions_get_a_status);
+    suite_add_tcase(suite, cases);
+    SRunner *const runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    const int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}

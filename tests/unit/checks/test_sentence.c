@@ -1,0 +1,283 @@
+/*
+ * The words: sentences of the verdict, places, utilisations, cases, cautions.
+ */
+#include "beam.h"
+
+#include <check.h>
+#include <ctype.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { TEXT_MAX = 512 };
+
+static void expect_sentence(const beam *of, int32_t line, const char *expected)
+{
+    char text[TEXT_MAX];
+    trivet_checks_sentence(of->checks, line, NULL, text, sizeof text);
+    ck_assert_str_eq(text, expected);
+}
+
+/* Bar of 20 mm, 0.8 m, 100 N: 6 P L/h^3 = 60 N/mm^2; 235/1.5 = 157. */
+START_TEST(what_holds_is_said_without_advice)
+{
+    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 100.0);
+    beam_check(&of);
+    expect_sentence(&of, TRIVET_LINE_OVERLOAD,
+                    "rail at A carries 60 of 157 N/mm^2 in push (used 38 %)");
+    expect_sentence(&of, TRIVET_LINE_SERVICE, "no limit is set for droop");
+    beam_free(&of);
+}
+END_TEST
+
+START_TEST(what_fails_is_said_with_what_would_help)
+{
+    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 300.0);
+    beam_check(&of);
+    expect_sentence(&of, TRIVET_LINE_OVERLOAD,
+                    "rail at A carries 180 of 157 N/mm^2 in push (used 115 %); a taller section or "
+                    "a shorter reach helps most: the stress is 100 % bending");
+    beam_free(&of);
+    beam sideways = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 0.0);
+    beam_force(&sideways, beam_case(&sideways, "lean"), 1, 0.0, 300.0, 0.0);
+    beam_check(&sideways);
+    expect_sentence(&sideways, TRIVET_LINE_OVERLOAD,
+                    "rail at A carries 180 of 157 N/mm^2 in lean (used 115 %); a wider section or "
+                    "a shorter reach helps most: the stress is 100 % bending");
+    beam_free(&sideways);
+}
+END_TEST
+
+/* 16 T/(pi d^3) times sqrt 3, d = 20 mm, T = 200 N m: 220.5 N/mm^2. */
+START_TEST(twist_is_called_twist)
+{
+    beam of = beam_cantilever(beam_round_bar(0.02), 235e6, 0.8, 0.0);
+    beam_moment(&of, beam_case(&of, "wring"), 1, 200.0, 0.0, 0.0);
+    beam_check(&of);
+    const trivet_check check = beam_find(&of, "yield", "rail", "wring");
+    char text[TEXT_MAX];
+    trivet_checks_sentence(of.checks, TRIVET_LINE_OVERLOAD, NULL, text, sizeof text);
+    ck_assert_ptr_nonnull(strstr(text, "carries 221 of 157 N/mm^2 in wring (used 141 %)"));
+    ck_assert_ptr_nonnull(strstr(text, "the stress is 100 % twist and shear"));
+    ck_assert_int_eq(check.verdict, TRIVET_FAILS);
+    beam_free(&of);
+}
+END_TEST
+
+START_TEST(mounts_and_droop_have_their_own_words)
+{
+    trivet_mount mount;
+    beam of = beam_new();
+    const int32_t A = beam_joint(&of, "A", 0.0, 0.0, 0.0);
+    const int32_t B = beam_joint(&of, "B", 0.5, 0.0, 0.0);
+    beam_tube(&of, "rail", beam_stock(&of, "bar", beam_square_bar(0.03), beam_material(235e6, 0.0)),
+              A, B);
+    ck_assert_int_eq(trivet_mount_defaults(&mount, sizeof mount), TRIVET_OK);
+    mount.joint = A;
+    mount.held = TRIVET_ALL;
+    mount.limit_pull = 200.0;
+    ck_assert_int_eq(trivet_frame_add_mount(of.frame, &mount, NULL, NULL), TRIVET_OK);
+    beam_force(&of, beam_case(&of, "lift"), B, 0.0, 0.0, 300.0);
+    beam_force(&of, beam_case(&of, "push"), B, 0.0, 0.0, -30.0);
+    of.limits.droop_ratio = 0.001;
+    beam_check(&of);
+    expect_sentence(&of, TRIVET_LINE_OVERLOAD,
+                    "mount A is pulled with 300 of 200 N in lift (used 150 %); less load, or a "
+                    "load nearer to the mounts, helps");
+    /* P L^2/(3 E I) = 1.7637e-4 and by shear P/(G As) = 4.9e-7: 1/5654. */
+    expect_sentence(&of, TRIVET_LINE_SERVICE,
+                    "rail at B droops 1/5654 of its reach, 1/1000 allowed in push (used 18 %)");
+    beam_free(&of);
+}
+END_TEST
+
+START_TEST(text_is_cut_at_its_size)
+{
+    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 100.0);
+    char whole[TEXT_MAX];
+    beam_check(&of);
+    const size_t needed =
+        trivet_checks_sentence(of.checks, TRIVET_LINE_OVERLOAD, NULL, whole, sizeof whole);
+    ck_assert_uint_eq(needed, strlen(whole));
+    for (size_t size = 0; size < needed + 2; size++) {
+        char text[TEXT_MAX];
+        memset(text, '#', sizeof text);
+        ck_assert_uint_eq(trivet_checks_sentence(of.checks, TRIVET_LINE_OVERLOAD, NULL, text, size),
+                          needed);
+        if (size > 0) {
+            const size_t kept = size - 1 < needed ? size - 1 : needed;
+            ck_assert_uint_eq(strlen(text), kept);
+            ck_assert(strncmp(text, whole, kept) == 0);
+        }
+        ck_assert(text[size] == '#');
+    }
+    beam_free(&of);
+}
+END_TEST
+
+START_TEST(places_are_told_by_the_joints_beside_them)
+{
+    beam of = beam_new();
+    char text[TEXT_MAX];
+    const int32_t A = beam_joint(&of, "A", 0.0, 0.0, 0.0);
+    const int32_t B = beam_joint(&of, "B", 0.3, 0.0, 0.0);
+    const int32_t C = beam_joint(&of, "C", 1.0, 0.0, 0.0);
+    const int32_t bar = beam_stock(&of, "bar", beam_square_bar(0.02), beam_material(235e6, 0.0));
+    beam_tube_of_three(&of, "rail", bar, A, B, C);
+    beam_mount(&of, A, TRIVET_ALL);
+    beam_force(&of, beam_case(&of, "push"), C, 0.0, 0.0, -10.0);
+    beam_check(&of);
+    const struct {
+        double at;
+        const char *text;
+    } places[] = {
+        {0.0, "rail at A"},
+        {0.1, "rail 100 mm from A towards B"},
+        {0.2, "rail 100 mm from B towards A"},
+        {0.3, "rail at B"},
+        {0.3 + 1e-9, "rail at B"},
+        {0.5, "rail 200 mm from B towards C"},
+        {0.95, "rail 50 mm from C towards B"},
+        {1.0, "rail at C"},
+    };
+    for (size_t i = 0; i < sizeof places / sizeof places[0]; i++) {
+        trivet_tube_place_text(of.frame, of.result, 0, places[i].at, NULL, text, sizeof text);
+        ck_assert_str_eq(text, places[i].text);
+    }
+    ck_assert_uint_eq(trivet_tube_place_text(of.frame, of.result, 1, 0.0, NULL, text, sizeof text),
+                      0);
+    ck_assert_str_eq(text, "");
+    ck_assert_uint_eq(trivet_checks_place_text(of.checks, 1, NULL, text, sizeof text), 0);
+    beam_free(&of);
+}
+END_TEST
+
+START_TEST(a_place_past_an_insert_is_told_by_joints)
+{
+    beam of = beam_cantilever(beam_square_tube(0.03, 0.002), 235e6, 0.5, 100.0);
+    char text[TEXT_MAX];
+    const int32_t plug = beam_stock(&of, "plug", beam_square_bar(0.02), beam_material(235e6, 0.0));
+    ck_assert_int_eq(trivet_frame_add_insert(of.frame, 0, 0, 0.1, plug, TRIVET_TOGETHER, NULL),
+                     TRIVET_OK);
+    beam_check(&of);
+    trivet_tube_place_text(of.frame, of.result, 0, 0.1, NULL, text, sizeof text);
+    ck_assert_str_eq(text, "rail 100 mm from A towards B");
+    beam_free(&of);
+}
+END_TEST
+
+START_TEST(a_utilisation_never_reads_as_the_other_side_of_the_limit)
+{
+    const struct {
+        double used;
+        const char *text;
+    } rows[] = {
+        {0.0, "0 %"},
+        {0.004, "0.4 %"},
+        {0.57, "57 %"},
+        {0.9449, "94 %"},
+        {0.999, "99.9 %"},
+        {1.0, "100 %"},
+        {1.0001, "just over 100 %"},
+        {1.02, "102.0 %"},
+        {2.5, "250 %"},
+        {1e6, "without end"},
+    };
+    char text[64];
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        trivet_used_text(rows[i].used, text, sizeof text);
+        ck_assert_str_eq(text, rows[i].text);
+    }
+    trivet_used_text(0.99999, text, sizeof text);
+    ck_assert_str_eq(text, "just under 100 %");
+    trivet_used_text((double)INFINITY, text, sizeof text);
+    ck_assert_str_eq(text, "without end");
+    trivet_used_text((double)NAN, text, sizeof text);
+    ck_assert_str_eq(text, "not known");
+}
+END_TEST
+
+START_TEST(a_case_reads_as_understood)
+{
+    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 100.0);
+    const double down[3] = {0.0, 0.7, -2.0};
+    const double centre[3] = {0.5, 0.0, 0.1};
+    const double back[3] = {-250.0, 0.0, 0.0};
+    const double line[3] = {0.0, 0.0, -2000.0};
+    const int32_t on[1] = {1};
+    int32_t cargo = -1;
+    int32_t two_up = -1;
+    char text[TEXT_MAX];
+    ck_assert_int_eq(
+        trivet_frame_add_cargo(of.frame, "cool box", centre, on, 1, TRIVET_GRIP_SOFT, &cargo, NULL),
+        TRIVET_OK);
+    ck_assert_int_eq(trivet_frame_add_item(of.frame, cargo, "box", 4.0, NULL), TRIVET_OK);
+    ck_assert_int_eq(trivet_frame_add_case(of.frame, "two-up", down, &two_up, NULL), TRIVET_OK);
+    ck_assert_int_eq(trivet_frame_add_cargo_force(of.frame, two_up, cargo, back, NULL, NULL, NULL),
+                     TRIVET_OK);
+    ck_assert_int_eq(trivet_frame_add_tube_line(of.frame, two_up, 0, 0.0, (double)NAN, line, line,
+                                                TRIVET_WORLD_AXES, NULL),
+                     TRIVET_OK);
+    ck_assert_int_eq(trivet_frame_set_cargo_factor(of.frame, two_up, cargo, 1.2, NULL), TRIVET_OK);
+    ck_assert_int_eq(trivet_frame_set_warm(of.frame, two_up, 30.0, NULL), TRIVET_OK);
+    trivet_case_text(of.frame, 0, NULL, text, sizeof text);
+    ck_assert_str_eq(text, "100 N down on B");
+    trivet_case_text(of.frame, two_up, NULL, text, sizeof text);
+    ck_assert_str_eq(text, "2 g down, 0.7 g to the left; 250 N backward on cool box; 2 N/mm down "
+                           "on rail; 1.2 times cool box; 30 K warmer");
+    const int32_t cases[2] = {0, 1};
+    const double factors[2] = {1.0, 1.35};
+    ck_assert_int_eq(trivet_frame_add_combination(of.frame, "both", cases, factors, 2, NULL, NULL),
+                     TRIVET_OK);
+    trivet_case_text(of.frame, 2, NULL, text, sizeof text);
+    ck_assert_str_eq(text, "1 times push + 1.35 times two-up");
+    ck_assert_uint_eq(trivet_case_text(of.frame, 3, NULL, text, sizeof text), 0);
+    ck_assert_uint_eq(trivet_case_text(of.frame, -1, NULL, text, sizeof text), 0);
+    const size_t needed = trivet_case_text(of.frame, two_up, NULL, NULL, 0);
+    char cut[8];
+    ck_assert_uint_eq(trivet_case_text(of.frame, two_up, NULL, cut, sizeof cut), needed);
+    ck_assert_str_eq(cut, "2 g dow");
+    beam_free(&of);
+}
+END_TEST
+
+/* No verdict and no caution promises what nobody can. */
+START_TEST(cautions_are_three_and_promise_nothing)
+{
+    int count = 0;
+    for (; trivet_caution(count); count++) {
+        char lower[TEXT_MAX];
+        const char *const text = trivet_caution(count);
+        size_t i = 0;
+        for (; text[i] && i + 1 < sizeof lower; i++) {
+            lower[i] = (char)tolower((unsigned char)text[i]);
+        }
+        lower[i] = '\0';
+        ck_assert_ptr_null(strstr(lower, "safe"));
+    }
+    ck_assert_int_eq(count, 3);
+    ck_assert_ptr_null(trivet_caution(-1));
+}
+END_TEST
+
+int main(void)
+{
+    Suite *const suite = suite_create("sentence");
+    TCase *const cases = tcase_create("sentence");
+    tcase_add_test(cases, what_holds_is_said_without_advice);
+    tcase_add_test(cases, what_fails_is_said_with_what_would_help);
+    tcase_add_test(cases, twist_is_called_twist);
+    tcase_add_test(cases, mounts_and_droop_have_their_own_words);
+    tcase_add_test(cases, text_is_cut_at_its_size);
+    tcase_add_test(cases, places_are_told_by_the_joints_beside_them);
+    tcase_add_test(cases, a_place_past_an_insert_is_told_by_joints);
+    tcase_add_test(cases, a_utilisation_never_reads_as_the_other_side_of_the_limit);
+    tcase_add_test(cases, a_case_reads_as_understood);
+    tcase_add_test(cases, cautions_are_three_and_promise_nothing);
+    suite_add_tcase(suite, cases);
+    SRunner *const runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    const int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}
