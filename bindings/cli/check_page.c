@@ -1,0 +1,414 @@
+/*
+ * The page of trivet check, top down: verdict, droop, mounts, weight, then the details.
+ */
+#include "check_page.h"
+
+#include "columns.h"
+#include "print.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+enum { TEXT_MAX = 1024, CHECKS_SHOWN = 10 };
+
+/* Of 16 digits a condition of 1e10 leaves six; our own choice of where to speak up. */
+#define POOR_CONDITION 1e10
+
+const char *column_name(const trivet_frame *frame, int32_t column)
+{
+    const int32_t case_count = trivet_frame_count(frame, TRIVET_KIND_CASE);
+    const char *const name =
+        column < case_count
+            ? trivet_frame_name(frame, TRIVET_KIND_CASE, column)
+            : trivet_frame_name(frame, TRIVET_KIND_COMBINATION, column - case_count);
+    return name ? name : "";
+}
+
+static void add_value(columns *table, const answer *of, int32_t dimension, double value)
+{
+    char text[64];
+    trivet_units_text(&of->units, (trivet_dimension)dimension, value, 3, text, sizeof text);
+    columns_add(table, text);
+}
+
+static void print_title(const answer *of)
+{
+    const char *const name = trivet_document_name(of->document);
+    print_text(name[0] ? name : of->path);
+    putchar('\n');
+}
+
+static void print_verdicts(const answer *of)
+{
+    static const char *const LINES[TRIVET_LINE_COUNT] = {"overload", "cracking", "service"};
+    const int32_t overall = trivet_checks_overall(of->checks);
+    fputs("\nVerdict: ", stdout);
+    print_verdict(overall, 0);
+    /* Some line is never checked: nobody may take the first word for the whole answer. */
+    puts(overall == TRIVET_HOLDS || overall == TRIVET_TIGHT ? ", as far as it was checked" : "");
+    for (int32_t line = 0; line < TRIVET_LINE_COUNT; line++) {
+        char text[TEXT_MAX];
+        printf("  %-9s ", LINES[line]);
+        print_verdict(trivet_checks_verdict(of->checks, line, NULL), 12);
+        trivet_checks_sentence(of->checks, line, &of->units, text, sizeof text);
+        print_wrapped(24, 24, text);
+    }
+}
+
+/* "mounts are taken as rigid" is said unless each of them has some give. */
+static const char *mount_give(const answer *of)
+{
+    int rigid = 0;
+    int sprung = 0;
+    for (int32_t m = 0; m < trivet_frame_count(of->frame, TRIVET_KIND_MOUNT); m++) {
+        trivet_mount mount;
+        int has_spring = 0;
+        if (trivet_mount_defaults(&mount, sizeof mount) != TRIVET_OK ||
+            trivet_frame_mount(of->frame, m, &mount) != TRIVET_OK) {
+            continue;
+        }
+        for (int d = 0; d < 6; d++) {
+            has_spring = has_spring || mount.spring[d] > 0.0;
+        }
+        rigid += !has_spring;
+        sprung += has_spring;
+    }
+    if (sprung == 0) {
+        return "The mounts are taken as rigid; with give in them the frame droops more.";
+    }
+    return rigid == 0 ? "The mounts give as their springs say."
+                      : "Some mounts give as their springs say, the others are taken as rigid; "
+                        "with give in those the frame droops more.";
+}
+
+static int print_droop(const answer *of)
+{
+    columns table;
+    columns_start(&table, 2, "tnw");
+    columns_add(&table, "case");
+    columns_add(&table, "most");
+    columns_add(&table, "where");
+    for (int32_t c = 0; c < trivet_result_case_count(of->result); c++) {
+        int32_t tube = -1;
+        double at = 0.0;
+        double droop = 0.0;
+        char place[TEXT_MAX] = "";
+        if (trivet_droop_worst(of->frame, of->result, c, &tube, &at, &droop) != TRIVET_OK) {
+            continue;
+        }
+        trivet_tube_place_text(of->frame, of->result, tube, at, &of->units, place, sizeof place);
+        columns_add(&table, column_name(of->frame, c));
+        add_value(&table, of, TRIVET_LENGTH, droop);
+        columns_add(&table, droop > 0.0 ? place : "nothing moves down");
+    }
+    print_heading("Droop, against the unloaded shape");
+    print_line(2, "%s", mount_give(of));
+    return columns_print(&table);
+}
+
+static void add_carried(columns *table, const answer *of, int load, double carried, int32_t in_case)
+{
+    if (carried > 0.0) {
+        add_value(table, of, load == TRIVET_CARRY_MOMENT ? TRIVET_MOMENT : TRIVET_FORCE, carried);
+        columns_add(table, column_name(of->frame, in_case));
+    } else {
+        columns_add(table, "-");
+        columns_add(table, "");
+    }
+}
+
+/* A row a mount, or where that gets too wide, a row a mount and kind of load. */
+static void fill_mounts(columns *table, const answer *of, int is_narrow)
+{
+    static const char *const LOADS[TRIVET_CARRY_COUNT] = {"pull", "push", "shear", "moment"};
+    columns_start(table, 2, is_narrow ? "ttnt" : "tntntntnt");
+    columns_add(table, "mount");
+    if (is_narrow) {
+        columns_add(table, "");
+        columns_add(table, "most");
+        columns_add(table, "in");
+    }
+    for (int i = 0; !is_narrow && i < TRIVET_CARRY_COUNT; i++) {
+        columns_add(table, LOADS[i]);
+        columns_add(table, "in");
+    }
+    for (int32_t m = 0; m < trivet_frame_count(of->frame, TRIVET_KIND_MOUNT); m++) {
+        double carried[TRIVET_CARRY_COUNT];
+        int32_t cases[TRIVET_CARRY_COUNT];
+        if (trivet_mount_carries_most(of->frame, of->result, m, carried, cases) != TRIVET_OK) {
+            continue;
+        }
+        for (int i = 0; i < TRIVET_CARRY_COUNT; i++) {
+            if (i == 0 || is_narrow) {
+                columns_add(table,
+                            i == 0 ? trivet_frame_name(of->frame, TRIVET_KIND_MOUNT, m) : "");
+            }
+            if (is_narrow) {
+                columns_add(table, LOADS[i]);
+            }
+            add_carried(table, of, i, carried[i], cases[i]);
+        }
+    }
+}
+
+static int print_mounts(const answer *of)
+{
+    columns table;
+    fill_mounts(&table, of, 0);
+    if (columns_width(&table) > print_width()) {
+        columns_drop(&table);
+        fill_mounts(&table, of, 1);
+    }
+    print_heading("Mounts: the most that each has to carry, and in which case");
+    return columns_print(&table);
+}
+
+/* "box 4.1 kg, contents 9 kg" */
+static void write_items(const answer *of, int32_t cargo, int32_t count, char *text, size_t size)
+{
+    size_t used = 0;
+    text[0] = '\0';
+    for (int32_t i = 0; i < count && used < size; i++) {
+        double mass = 0.0;
+        char amount[64];
+        const char *const name = trivet_frame_item(of->frame, cargo, i, &mass);
+        trivet_units_text(&of->units, TRIVET_MASS, mass, 3, amount, sizeof amount);
+        const int added = snprintf(text + used, size - used, "%s%s %s", i > 0 ? ", " : "",
+                                   name ? name : "", amount);
+        used += added > 0 ? (size_t)added : 0;
+    }
+}
+
+static int print_weight(const answer *of)
+{
+    columns table;
+    columns_start(&table, 2, "tnw");
+    columns_add(&table, "");
+    columns_add(&table, "mass");
+    columns_add(&table, "of which");
+    columns_add(&table, "frame");
+    add_value(&table, of, TRIVET_MASS, trivet_frame_mass(of->frame));
+    columns_add(&table, "all tubes and inserts");
+    for (int32_t i = 0; i < trivet_frame_count(of->frame, TRIVET_KIND_CARGO); i++) {
+        trivet_cargo cargo;
+        char items[TEXT_MAX];
+        if (trivet_cargo_defaults(&cargo, sizeof cargo) != TRIVET_OK ||
+            trivet_frame_cargo(of->frame, i, &cargo) != TRIVET_OK) {
+            continue;
+        }
+        columns_add(&table, trivet_frame_name(of->frame, TRIVET_KIND_CARGO, i));
+        add_value(&table, of, TRIVET_MASS, cargo.mass);
+        write_items(of, i, cargo.item_count, items, sizeof items);
+        columns_add(&table, cargo.item_count > 1 ? items : "");
+    }
+    print_heading("Weight");
+    return columns_print(&table);
+}
+
+/* Demand or limit of a check; a ratio as 1/200. */
+static void add_amount(columns *table, const answer *of, const trivet_check *check, double value)
+{
+    if (check->dimension == TRIVET_NUMBER) {
+        char text[64] = "0";
+        if (value > 0.0) {
+            snprintf(text, sizeof text, value < 0.01 ? "1/%.0f" : "1/%.3g", 1.0 / value);
+        }
+        columns_add(table, text);
+    } else {
+        add_value(table, of, check->dimension, value);
+    }
+}
+
+/* The number of the check that is the worst of those not printed yet, whatever its line. */
+static int32_t next_worst(const answer *of, const int32_t *printed, int32_t printed_count)
+{
+    const int32_t count = trivet_checks_count(of->checks);
+    int32_t worst = -1;
+    double most = -1.0;
+    for (int32_t i = 0; i < count; i++) {
+        trivet_check check = {.size = sizeof check};
+        int is_printed = 0;
+        for (int32_t k = 0; k < printed_count; k++) {
+            is_printed = is_printed || printed[k] == i;
+        }
+        if (!is_printed && trivet_checks_at(of->checks, i, &check) == TRIVET_OK &&
+            !(check.utilisation <= most)) {
+            worst = i;
+            most = check.utilisation;
+        }
+    }
+    return worst;
+}
+
+static int print_checks(const answer *of)
+{
+    static const char *const HEADINGS[] = {"used", "check", "demand", "limit", "case", "where"};
+    const int32_t count = trivet_checks_count(of->checks);
+    int32_t printed[CHECKS_SHOWN];
+    int32_t shown = 0;
+    columns table;
+    columns_start(&table, 2, "ntnntw");
+    for (size_t i = 0; i < sizeof HEADINGS / sizeof HEADINGS[0]; i++) {
+        columns_add(&table, HEADINGS[i]);
+    }
+    for (; shown < CHECKS_SHOWN && shown < count; shown++) {
+        trivet_check check = {.size = sizeof check};
+        char text[TEXT_MAX];
+        const int32_t index = next_worst(of, printed, shown);
+        if (index < 0 || trivet_checks_at(of->checks, index, &check) != TRIVET_OK) {
+            break;
+        }
+        printed[shown] = index;
+        trivet_used_text(check.utilisation, text, sizeof text);
+        columns_add(&table, text);
+        columns_add(&table, check.check);
+        add_amount(&table, of, &check, check.demand);
+        add_amount(&table, of, &check, check.limit);
+        columns_add(&table, check.in_case);
+        trivet_checks_place_text(of->checks, index, &of->units, text, sizeof text);
+        columns_add(&table, text);
+    }
+    char heading[96];
+    snprintf(heading, sizeof heading, "Checks, worst first (%d of %d)", (int)shown, (int)count);
+    print_heading(count > 0 ? heading : "Checks: none could be made");
+    return columns_print(&table);
+}
+
+static int print_cases(const answer *of)
+{
+    columns table;
+    columns_start(&table, 2, "tw");
+    columns_add(&table, "case");
+    columns_add(&table, "as understood");
+    for (int32_t c = 0; c < trivet_result_case_count(of->result); c++) {
+        char text[TEXT_MAX];
+        trivet_case_text(of->frame, c, &of->units, text, sizeof text);
+        columns_add(&table, column_name(of->frame, c));
+        columns_add(&table, text);
+    }
+    print_heading("Cases");
+    return columns_print(&table);
+}
+
+/* "+0.5 %", or the bare difference where the hand calculation gives 0. */
+static void add_difference(columns *table, const answer *of, const trivet_expectation *held)
+{
+    char text[64];
+    if (held->by_hand != 0.0) {
+        const double percent = 100.0 * held->difference;
+        snprintf(text, sizeof text, "%+.2f %%", fabs(percent) < 0.005 ? 0.0 : percent);
+        columns_add(table, text);
+    } else {
+        add_value(table, of, held->dimension, held->difference);
+    }
+}
+
+static int print_expectations(const answer *of)
+{
+    static const char *const HEADINGS[] = {"what",     "where",      "case",   "by hand",
+                                           "computed", "difference", "agrees", "worked out as"};
+    const int32_t count = trivet_document_expectation_count(of->document);
+    columns table;
+    if (count == 0) {
+        return 0;
+    }
+    columns_start(&table, 2, "tttnnntw");
+    for (size_t i = 0; i < sizeof HEADINGS / sizeof HEADINGS[0]; i++) {
+        columns_add(&table, HEADINGS[i]);
+    }
+    for (int32_t i = 0; i < count; i++) {
+        trivet_expectation held;
+        if (trivet_expectation_defaults(&held, sizeof held) != TRIVET_OK ||
+            trivet_document_expect(of->document, of->result, of->checks, i, &held, NULL) !=
+                TRIVET_OK) {
+            continue;
+        }
+        columns_add(&table, held.what);
+        columns_add(&table, held.where ? held.where : "");
+        columns_add(&table, held.in_case ? held.in_case : "");
+        add_value(&table, of, held.dimension, held.by_hand);
+        add_value(&table, of, held.dimension, held.computed);
+        add_difference(&table, of, &held);
+        columns_add(&table, held.agrees ? "yes" : "NO");
+        columns_add(&table, held.by ? held.by : "");
+    }
+    print_heading("Hand calculations in the file");
+    return columns_print(&table);
+}
+
+static void print_quality(const answer *of)
+{
+    double balance = 0.0;
+    double residual = 0.0;
+    double condition = 0.0;
+    for (int32_t c = 0; c < trivet_result_case_count(of->result); c++) {
+        trivet_quality quality = {.size = sizeof quality};
+        if (trivet_result_quality(of->result, c, &quality) == TRIVET_OK) {
+            balance = fmax(balance, fmax(quality.balance_force, quality.balance_moment));
+            residual = fmax(residual, quality.residual);
+            condition = fmax(condition, quality.condition);
+        }
+    }
+    print_heading("How well the sums come out");
+    print_line(2,
+               "Loads and reactions balance to %.1e, each joint to %.1e (0 would be exact); "
+               "condition of the equations %.1e.",
+               balance, residual, condition);
+    if (condition > POOR_CONDITION) {
+        print_line(2, "That condition is poor: the frame is nearly free to move somewhere, or has "
+                      "parts so unlike in stiffness that the sums lose most of their digits. Look "
+                      "for a missing hold, and do not lean on more than the first digits.");
+    }
+}
+
+/* "mount FL, mount FR: no limits are given": neighbours with the same reason in one line. */
+static void print_omissions(const answer *of)
+{
+    const int32_t count = trivet_checks_omission_count(of->checks);
+    print_heading("NOT CHECKED");
+    for (int32_t i = 0; i < count;) {
+        char list[TEXT_MAX];
+        const char *why = "";
+        const char *next_why = NULL;
+        size_t used = 0;
+        const char *what = trivet_checks_omission(of->checks, i, NULL, &why);
+        list[0] = '\0';
+        do {
+            const int added =
+                snprintf(list + used, sizeof list - used, "%s%s", used > 0 ? ", " : "", what);
+            used += added > 0 ? (size_t)added : 0;
+            what = trivet_checks_omission(of->checks, ++i, NULL, &next_why);
+        } while (what && strcmp(why, next_why) == 0 && used + TRIVET_NAME_MAX < sizeof list);
+        print_line(2, "%s: %s", list, why);
+    }
+    for (int32_t i = 0; trivet_document_unused(of->document, i); i++) {
+        print_line(2, "%s: this version reads past that part of the file",
+                   trivet_document_unused(of->document, i));
+    }
+}
+
+static void print_cautions(void)
+{
+    print_heading("Before you trust it");
+    for (int32_t i = 0; trivet_caution(i); i++) {
+        print_line(2, "%s", trivet_caution(i));
+    }
+}
+
+int check_page(const answer *of)
+{
+    int status = 0;
+    print_title(of);
+    print_verdicts(of);
+    status |= print_droop(of);
+    status |= print_mounts(of);
+    status |= print_weight(of);
+    status |= print_checks(of);
+    status |= print_cases(of);
+    status |= print_expectations(of);
+    print_quality(of);
+    print_omissions(of);
+    print_cautions();
+    return status;
+}

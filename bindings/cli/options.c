@@ -1,0 +1,103 @@
+/*
+ * Options are few and the same for every subcommand, so one reader does for all.
+ */
+#include "options.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static const char *const KNOWN[] = {"--json", "--help", "-h", "--version", NULL};
+
+enum { WORD_MAX = 32 };
+
+/* Letters to change, add or drop between two words (Levenshtein 1966), of 32 letters at most. */
+static int distance_of(const char *one, const char *other)
+{
+    int row[WORD_MAX + 1];
+    const int n = (int)strnlen(one, WORD_MAX);
+    const int m = (int)strnlen(other, WORD_MAX);
+    for (int j = 0; j <= m; j++) {
+        row[j] = j;
+    }
+    for (int i = 1; i <= n; i++) {
+        int corner = row[0];
+        row[0] = i;
+        for (int j = 1; j <= m; j++) {
+            const int changed = corner + (one[i - 1] != other[j - 1]);
+            const int longer = (row[j] < row[j - 1] ? row[j] : row[j - 1]) + 1;
+            corner = row[j];
+            row[j] = changed < longer ? changed : longer;
+        }
+    }
+    return row[m];
+}
+
+const char *nearest_word(const char *wish, const char *const *candidates)
+{
+    const char *nearest = NULL;
+    int least = 4; /* three letters off may still be meant */
+    for (int i = 0; candidates[i]; i++) {
+        const int distance = distance_of(wish, candidates[i]);
+        if (distance < least && distance < (int)strlen(candidates[i]) / 2 + 1) {
+            least = distance;
+            nearest = candidates[i];
+        }
+    }
+    return nearest;
+}
+
+static int refuse_option(const char *word, trivet_message *message)
+{
+    const char *const nearest = nearest_word(word, KNOWN);
+    trivet_message_clear(message);
+    message->status = TRIVET_BAD_KEY;
+    snprintf(message->thing, sizeof message->thing, "option %.100s", word);
+    snprintf(message->problem, sizeof message->problem, "is not known");
+    if (nearest) {
+        snprintf(message->remedy, sizeof message->remedy, "did you mean %s?", nearest);
+    } else {
+        snprintf(message->remedy, sizeof message->remedy, "use --json, --help or --version");
+    }
+    return -1;
+}
+
+static int refuse_operand(const char *word, const options *out, trivet_message *message)
+{
+    trivet_message_clear(message);
+    message->status = TRIVET_BAD_KEY;
+    snprintf(message->thing, sizeof message->thing, "%.120s", word);
+    snprintf(message->problem, sizeof message->problem, "is one too many after %.200s",
+             out->operand);
+    snprintf(message->remedy, sizeof message->remedy, "give one at a time");
+    return -1;
+}
+
+int options_read(const char *const *words, int count, options *out, trivet_message *message)
+{
+    int status = 0;
+    int only_operands = 0;
+    memset(out, 0, sizeof *out);
+    for (int i = 0; i < count; i++) {
+        const char *const word = words[i];
+        if (only_operands || word[0] != '-' || word[1] == '\0') {
+            if (!out->command) {
+                out->command = word;
+            } else if (!out->operand) {
+                out->operand = word;
+            } else if (status == 0) {
+                status = refuse_operand(word, out, message);
+            }
+        } else if (strcmp(word, "--") == 0) {
+            only_operands = 1;
+        } else if (strcmp(word, "--json") == 0) {
+            out->is_json = 1;
+        } else if (strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0) {
+            out->wants_help = 1;
+        } else if (strcmp(word, "--version") == 0) {
+            out->wants_version = 1;
+        } else if (status == 0) {
+            status = refuse_option(word, message);
+        }
+    }
+    return status;
+}

@@ -1,0 +1,19 @@
+/*
+ * Reading the command line.
+ */
+#ifndef TRIVET_CLI_OPTIONS_H
+#define TRIVET_CLI_OPTIONS_H
+
+#include "command.h"
+
+/*
+ * Reads words [count], options, command and operand in any order; what follows "--" is no option.
+ * Returns 0, or -1 with a message; out then holds what could be read, so that a refusal knows
+ * whether JSON was asked for.
+ */
+int options_read(const char *const *words, int count, options *out, trivet_message *message);
+
+/* The candidate nearest to a wish, or NULL if none is near. candidates end with NULL. */
+const char *nearest_word(const char *wish, const char *const *candidates);
+
+#endif

@@ -1,0 +1,59 @@
+"""What README prints is what the command prints, word for word; examples hold."""
+
+import re
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+from conftest import COMMAND
+
+ROOT = Path(__file__).parents[2]
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+CALLS = re.findall(r"```console\n\$ trivet ([^\n]*)\n(.*?)\n```", README, re.S)
+EXAMPLES = sorted((ROOT / "examples").glob("*.yaml"))
+
+
+def call(*words):
+    done = subprocess.run(
+        [COMMAND, *words], cwd=ROOT, capture_output=True, text=True, timeout=60, check=False
+    )
+    return done.returncode, done.stdout + done.stderr
+
+
+def test_there_are_calls_and_examples():
+    assert len(CALLS) >= 2
+    assert len(EXAMPLES) >= 3
+
+
+@pytest.mark.parametrize("words, printed", CALLS)
+def test_printed_output_is_real(words, printed):
+    assert call(*words.split())[1].rstrip("\n") == printed
+
+
+def test_the_file_shown_is_the_example():
+    shown = re.search(r"```yaml\n(.*?)\n```", README, re.S).group(1)
+    assert shown in (ROOT / "examples/wall-bracket.yaml").read_text(encoding="utf-8")
+
+
+def test_the_program_shown_compiles(tmp_path):
+    program = re.search(r"```c\n(.*?)\n```", README, re.S).group(1)
+    source = tmp_path / "shown.c"
+    source.write_text(program, encoding="utf-8")
+    compiler = shutil.which("cc")
+    assert compiler
+    subprocess.run(
+        [compiler, "-std=c11", "-Wall", "-Wextra", "-Werror", f"-I{ROOT / 'include'}", "-c",
+         str(source), "-o", str(tmp_path / "shown.o")],
+        check=True,
+    )
+
+
+@pytest.mark.parametrize("example", EXAMPLES, ids=lambda path: path.stem)
+def test_examples_hold_and_agree_with_their_hand_calculations(example):
+    status, printed = call("check", str(example))
+    assert status == 0, printed
+    assert "Verdict: HOLDS" in printed
+    for words in (["show"], ["check", "--json"], ["show", "--json"]):
+        status, printed = call(*words, str(example))
+        assert status == 0, printed
