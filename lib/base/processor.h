@@ -1,7 +1,8 @@
 /*
  * Functions that the compiler makes twice, for processors with and without 256-bit registers; the
  * loader picks one. Both do the same operations in the same order (no fused multiply-add), so the
- * bits of the results are the same. Sanitizers and other platforms get the plain one.
+ * bits of the results are the same. For static functions only: the copies forget that a symbol is
+ * hidden. Sanitizers and other platforms get the plain one.
  */
 #ifndef TRIVET_BASE_PROCESSOR_H
 #define TRIVET_BASE_PROCESSOR_H

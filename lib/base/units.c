@@ -236,7 +236,7 @@ static const shown_row shown[] = {
     [TRIVET_TURN_SPRING] = {{"N*m/rad", 1.0, 1.0},
                             {"lbf*in/rad", LBF_TIMES * 254.0, LBF_OVER * 1e4},
                             {"lbf*ft/rad", LBF_TIMES * 3048.0, LBF_OVER * 1e4}},
-    [TRIVET_EXPANSION] = SAME("1/K", 1.0, 1.0),
+    [TRIVET_EXPANSION] = SAME("/K", 1.0, 1.0),
     [TRIVET_ACCELERATION] = {{"m/s^2", 1.0, 1.0}, {"in/s^2", 254.0, 1e4}, {"ft/s^2", 3048.0, 1e4}},
     [TRIVET_SPEED] = {{"m/s", 1.0, 1.0}, {"in/s", 254.0, 1e4}, {"ft/s", 3048.0, 1e4}},
 };

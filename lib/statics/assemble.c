@@ -187,8 +187,8 @@ static void push_springs(const trivet_plan *plan, const trivet_frame *frame,
 }
 
 TRIVET__WIDE
-void trivet__gather_equations(const trivet_plan *plan, const trivet_workspace *workspace,
-                              const double *directions, double *equations)
+static void gather_equations(const trivet_plan *plan, const trivet_workspace *workspace,
+                             const double *directions, double *equations)
 {
     const int32_t lanes = plan->lanes;
     memset(equations, 0, (size_t)plan->equation_count * (size_t)lanes * sizeof *equations);
@@ -199,6 +199,12 @@ void trivet__gather_equations(const trivet_plan *plan, const trivet_workspace *w
                               equations + (ptrdiff_t)lanes * plan->expansion_equations[p]);
         }
     }
+}
+
+void trivet__gather_equations(const trivet_plan *plan, const trivet_workspace *workspace,
+                              const double *directions, double *equations)
+{
+    gather_equations(plan, workspace, directions, equations);
 }
 
 void trivet__assemble_values(const trivet_plan *plan, const trivet_frame *frame,
@@ -215,5 +221,5 @@ void trivet__assemble_values(const trivet_plan *plan, const trivet_frame *frame,
     if (workspace->has_moves) {
         push_springs(plan, frame, workspace, outside);
     }
-    trivet__gather_equations(plan, workspace, outside, workspace->values);
+    gather_equations(plan, workspace, outside, workspace->values);
 }

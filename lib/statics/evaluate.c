@@ -119,6 +119,18 @@ static void look_at_piece(const double *c, int32_t degree, const trivet__piece *
     keep_extreme(extreme, value_of(c, degree, width), piece->to);
 }
 
+/* A point load right at an end jumps between the piece and the end's own force. */
+static void keep_ends(const trivet_result *result, int32_t column, int32_t span,
+                      trivet_extreme *extremes)
+{
+    const double *const ends =
+        result->span_ends + 12 * ((ptrdiff_t)column * result->plan->span_count + span);
+    for (int i = 0; i < 6; i++) {
+        keep_extreme(&extremes[i], ends[i], 0.0);
+        keep_extreme(&extremes[i], ends[6 + i], result->spans[span].length);
+    }
+}
+
 static const trivet_extreme nothing_yet = {HUGE_VAL, 0.0, -HUGE_VAL, 0.0};
 
 trivet_status trivet_result_extremes(const trivet_result *result, int32_t in_case, int32_t span,
@@ -140,6 +152,7 @@ trivet_status trivet_result_extremes(const trivet_result *result, int32_t in_cas
             look_at_piece(piece.forces[i], 3, &piece, &extremes_out[i]);
         }
     }
+    keep_ends(result, in_case, span, extremes_out);
     return TRIVET_OK;
 }
 

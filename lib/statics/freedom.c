@@ -292,7 +292,10 @@ static void tell_spin(const trivet_frame *frame, int32_t joint, const double tur
     trivet__message_thing(message, "joint %s", frame->joints[joint].name);
     trivet__message_problem(
         message, "is free to spin about %s: every tube end there is pinned or freed", about);
-    trivet__message_remedy(message, "leave one tube's end rigid there");
+    trivet__message_remedy(message, "leave one tube's end rigid there%s",
+                           trivet__joint_mount(frame, joint) < 0
+                               ? ""
+                               : ", or let the mount hold that turn too (hold: all)");
 }
 
 static void tell_chain(const trivet_plan *plan, const trivet_frame *frame, const double *moves,

@@ -154,8 +154,8 @@ static void add_freed_ends(const trivet__span *span, int32_t lanes, const double
 }
 
 TRIVET__WIDE
-void trivet__load_span(const trivet_plan *plan, trivet_workspace *workspace,
-                       const trivet_result *result, int32_t s)
+static void load_span(const trivet_plan *plan, trivet_workspace *workspace,
+                      const trivet_result *result, int32_t s)
 {
     const int32_t lanes = plan->lanes;
     const ptrdiff_t at = (ptrdiff_t)6 * lanes * s;
@@ -177,4 +177,10 @@ void trivet__load_span(const trivet_plan *plan, trivet_workspace *workspace,
     if (span->release_count > 0) {
         add_freed_ends(span, lanes, resultant, workspace->rows + END_ROWS * lanes, fixed);
     }
+}
+
+void trivet__load_span(const trivet_plan *plan, trivet_workspace *workspace,
+                       const trivet_result *result, int32_t s)
+{
+    load_span(plan, workspace, result, s);
 }
