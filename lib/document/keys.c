@@ -1,0 +1,236 @@
+/*
+ * The tables of keys. Each `NAME_keys` has its twin `NAME` in the definitions of
+ * trivet.schema.json.
+ */
+#include "document/keys.h"
+
+#include <stddef.h>
+
+static const trivet__key top_keys[] = {
+    {"trivet", TRIVET__NEEDED, "1"},
+    {"name", TRIVET__MAY, NULL},
+    {"units", TRIVET__MAY, NULL},
+    {"let", TRIVET__MAY, NULL},
+    {"stock", TRIVET__NEEDED,
+     "{rail: {shape: square tube, width: 20 mm, wall: 2 mm, material: E235}}"},
+    {"joints", TRIVET__NEEDED, "{A: [0, 0, 0], B: [300 mm, 0, 0]}"},
+    {"tubes", TRIVET__NEEDED, "{arm: {through: [A, B], stock: rail}}"},
+    {"mounts", TRIVET__NEEDED, "{A: {hold: all}}"},
+    {"cargo", TRIVET__MAY, NULL},
+    {"cases", TRIVET__NEEDED, "{parked: {gravity: [0, 0, -1]}}"},
+    {"combine", TRIVET__MAY, NULL},
+    {"limits", TRIVET__MAY, NULL},
+    {"expect", TRIVET__MAY, NULL},
+    {"decks", TRIVET__LATER, NULL},
+    {"vehicle", TRIVET__LATER, NULL},
+    {"rides", TRIVET__LATER, NULL},
+    {"usage", TRIVET__LATER, NULL},
+    {"vary", TRIVET__LATER, NULL},
+    {"measured", TRIVET__LATER, NULL},
+};
+
+static const trivet__key units_keys[] = {
+    {"length", TRIVET__MAY, NULL},
+    {"mass", TRIVET__MAY, NULL},
+    {"force", TRIVET__MAY, NULL},
+};
+
+static const trivet__key square_tube_keys[] = {
+    {"shape", TRIVET__NEEDED, "square tube"}, {"width", TRIVET__NEEDED, "20 mm"},
+    {"wall", TRIVET__NEEDED, "2 mm"},         {"corner", TRIVET__MAY, NULL},
+    {"material", TRIVET__NEEDED, "E235"},
+};
+
+static const trivet__key rectangular_tube_keys[] = {
+    {"shape", TRIVET__NEEDED, "rectangular tube"},
+    {"height", TRIVET__NEEDED, "30 mm"},
+    {"width", TRIVET__NEEDED, "20 mm"},
+    {"wall", TRIVET__NEEDED, "2 mm"},
+    {"corner", TRIVET__MAY, NULL},
+    {"material", TRIVET__NEEDED, "E235"},
+};
+
+static const trivet__key round_tube_keys[] = {
+    {"shape", TRIVET__NEEDED, "round tube"},
+    {"diameter", TRIVET__NEEDED, "3/4 in"},
+    {"wall", TRIVET__NEEDED, "16 ga BWG"},
+    {"material", TRIVET__NEEDED, "E235"},
+};
+
+static const trivet__key square_bar_keys[] = {
+    {"shape", TRIVET__NEEDED, "square bar"},
+    {"width", TRIVET__NEEDED, "15 mm"},
+    {"material", TRIVET__NEEDED, "S235"},
+};
+
+static const trivet__key flat_bar_keys[] = {
+    {"shape", TRIVET__NEEDED, "flat bar"},
+    {"height", TRIVET__NEEDED, "30 mm"},
+    {"width", TRIVET__NEEDED, "5 mm"},
+    {"material", TRIVET__NEEDED, "S235"},
+};
+
+static const trivet__key round_bar_keys[] = {
+    {"shape", TRIVET__NEEDED, "round bar"},
+    {"diameter", TRIVET__NEEDED, "12 mm"},
+    {"material", TRIVET__NEEDED, "S235"},
+};
+
+static const trivet__key angle_keys[] = {
+    {"shape", TRIVET__NEEDED, "angle"},
+    {"legs", TRIVET__NEEDED, "[30 mm, 20 mm]"},
+    {"wall", TRIVET__NEEDED, "3 mm"},
+    {"material", TRIVET__NEEDED, "S235"},
+};
+
+static const trivet__key channel_keys[] = {
+    {"shape", TRIVET__NEEDED, "channel"}, {"height", TRIVET__NEEDED, "60 mm"},
+    {"width", TRIVET__NEEDED, "30 mm"},   {"wall", TRIVET__NEEDED, "4 mm"},
+    {"flange", TRIVET__NEEDED, "6 mm"},   {"material", TRIVET__NEEDED, "S235"},
+};
+
+static const trivet__key values_keys[] = {
+    {"shape", TRIVET__NEEDED, "values"},
+    {"area", TRIVET__NEEDED, "140 mm^2"},
+    {"shear areas", TRIVET__MAY, NULL},
+    {"second moments", TRIVET__NEEDED, "[7300 mm^4, 7300 mm^4]"},
+    {"torsion constant", TRIVET__NEEDED, "12000 mm^4"},
+    {"section moduli", TRIVET__MAY, NULL},
+    {"torsion modulus", TRIVET__MAY, NULL},
+    {"mass per length", TRIVET__MAY, NULL},
+    {"material", TRIVET__NEEDED, "S235"},
+};
+
+static const trivet__key material_keys[] = {
+    {"E", TRIVET__NEEDED, "210 GPa"},
+    {"G", TRIVET__NEEDED, "81 GPa"},
+    {"density", TRIVET__NEEDED, "7850 kg/m^3"},
+    {"yield", TRIVET__MAY, NULL},
+    {"tensile", TRIVET__MAY, NULL},
+    {"expansion", TRIVET__MAY, NULL},
+};
+
+static const trivet__key tube_keys[] = {
+    {"through", TRIVET__NEEDED, "[A, B]"}, {"stock", TRIVET__NEEDED, "rail"},
+    {"roll", TRIVET__MAY, NULL},           {"ends", TRIVET__MAY, NULL},
+    {"offset", TRIVET__MAY, NULL},         {"inserts", TRIVET__MAY, NULL},
+    {"weld", TRIVET__LATER, NULL},
+};
+
+static const trivet__key end_keys[] = {
+    {"free", TRIVET__NEEDED, "[ry, rz]"},
+};
+
+static const trivet__key insert_keys[] = {
+    {"at", TRIVET__NEEDED, "A"},
+    {"length", TRIVET__NEEDED, "40 mm"},
+    {"stock", TRIVET__NEEDED, "plug"},
+    {"bond", TRIVET__MAY, NULL},
+};
+
+static const trivet__key mount_keys[] = {
+    {"hold", TRIVET__MAY, NULL},    {"spring", TRIVET__MAY, NULL}, {"axes", TRIVET__MAY, NULL},
+    {"bolts", TRIVET__LATER, NULL}, {"limit", TRIVET__MAY, NULL},
+};
+
+static const trivet__key directions_keys[] = {
+    {"x", TRIVET__MAY, NULL},  {"y", TRIVET__MAY, NULL},  {"z", TRIVET__MAY, NULL},
+    {"rx", TRIVET__MAY, NULL}, {"ry", TRIVET__MAY, NULL}, {"rz", TRIVET__MAY, NULL},
+};
+
+static const trivet__key axes_keys[] = {
+    {"x", TRIVET__NEEDED, "[1, 0, 0]"},
+    {"y", TRIVET__NEEDED, "[0, 1, 0]"},
+};
+
+static const trivet__key limit_keys[] = {
+    {"pull", TRIVET__MAY, NULL},
+    {"push", TRIVET__MAY, NULL},
+    {"shear", TRIVET__MAY, NULL},
+    {"moment", TRIVET__MAY, NULL},
+};
+
+static const trivet__key cargo_keys[] = {
+    {"mass", TRIVET__MAY, NULL},
+    {"items", TRIVET__MAY, NULL},
+    {"centre", TRIVET__NEEDED, "[-250 mm, 0, 200 mm]"},
+    {"on", TRIVET__NEEDED, "[A, B]"},
+    {"grip", TRIVET__MAY, NULL},
+};
+
+static const trivet__key case_keys[] = {
+    {"gravity", TRIVET__MAY, NULL},     {"cargo", TRIVET__MAY, NULL},
+    {"forces", TRIVET__MAY, NULL},      {"tube forces", TRIVET__MAY, NULL},
+    {"mount moves", TRIVET__MAY, NULL}, {"warm", TRIVET__MAY, NULL},
+};
+
+static const trivet__key force_keys[] = {
+    {"on", TRIVET__NEEDED, "A"},
+    {"force", TRIVET__MAY, NULL},
+    {"moment", TRIVET__MAY, NULL},
+    {"at", TRIVET__MAY, NULL},
+};
+
+static const trivet__key tube_force_keys[] = {
+    {"tube", TRIVET__NEEDED, "arm"}, {"at", TRIVET__MAY, NULL},      {"force", TRIVET__MAY, NULL},
+    {"moment", TRIVET__MAY, NULL},   {"from", TRIVET__MAY, NULL},    {"to", TRIVET__MAY, NULL},
+    {"line", TRIVET__MAY, NULL},     {"to line", TRIVET__MAY, NULL}, {"axes", TRIVET__MAY, NULL},
+};
+
+static const trivet__key limits_keys[] = {
+    {"yield", TRIVET__MAY, NULL},
+    {"droop", TRIVET__MAY, NULL},
+    {"droop ratio", TRIVET__MAY, NULL},
+    {"lowest frequency", TRIVET__LATER, NULL},
+};
+
+static const trivet__key expect_keys[] = {
+    {"what", TRIVET__NEEDED, "droop"}, {"at", TRIVET__MAY, NULL},
+    {"from", TRIVET__MAY, NULL},       {"check", TRIVET__MAY, NULL},
+    {"case", TRIVET__MAY, NULL},       {"value", TRIVET__NEEDED, "1.9 mm"},
+    {"within", TRIVET__MAY, NULL},     {"by", TRIVET__MAY, NULL},
+};
+
+typedef struct key_table {
+    const trivet__key *keys;
+    int32_t count;
+} key_table;
+
+#define TABLE_ROW(keys)                                                                            \
+    {                                                                                              \
+        keys, (int32_t)(sizeof keys / sizeof keys[0])                                              \
+    }
+
+static const key_table tables[] = {
+    [TRIVET__KEYS_TOP] = TABLE_ROW(top_keys),
+    [TRIVET__KEYS_UNITS] = TABLE_ROW(units_keys),
+    [TRIVET__KEYS_SQUARE_TUBE] = TABLE_ROW(square_tube_keys),
+    [TRIVET__KEYS_RECTANGULAR_TUBE] = TABLE_ROW(rectangular_tube_keys),
+    [TRIVET__KEYS_ROUND_TUBE] = TABLE_ROW(round_tube_keys),
+    [TRIVET__KEYS_SQUARE_BAR] = TABLE_ROW(square_bar_keys),
+    [TRIVET__KEYS_FLAT_BAR] = TABLE_ROW(flat_bar_keys),
+    [TRIVET__KEYS_ROUND_BAR] = TABLE_ROW(round_bar_keys),
+    [TRIVET__KEYS_ANGLE] = TABLE_ROW(angle_keys),
+    [TRIVET__KEYS_CHANNEL] = TABLE_ROW(channel_keys),
+    [TRIVET__KEYS_VALUES] = TABLE_ROW(values_keys),
+    [TRIVET__KEYS_MATERIAL] = TABLE_ROW(material_keys),
+    [TRIVET__KEYS_TUBE] = TABLE_ROW(tube_keys),
+    [TRIVET__KEYS_END] = TABLE_ROW(end_keys),
+    [TRIVET__KEYS_INSERT] = TABLE_ROW(insert_keys),
+    [TRIVET__KEYS_MOUNT] = TABLE_ROW(mount_keys),
+    [TRIVET__KEYS_DIRECTIONS] = TABLE_ROW(directions_keys),
+    [TRIVET__KEYS_AXES] = TABLE_ROW(axes_keys),
+    [TRIVET__KEYS_LIMIT] = TABLE_ROW(limit_keys),
+    [TRIVET__KEYS_CARGO] = TABLE_ROW(cargo_keys),
+    [TRIVET__KEYS_CASE] = TABLE_ROW(case_keys),
+    [TRIVET__KEYS_FORCE] = TABLE_ROW(force_keys),
+    [TRIVET__KEYS_TUBE_FORCE] = TABLE_ROW(tube_force_keys),
+    [TRIVET__KEYS_LIMITS] = TABLE_ROW(limits_keys),
+    [TRIVET__KEYS_EXPECT] = TABLE_ROW(expect_keys),
+};
+
+const trivet__key *trivet__keys_of(trivet__key_place place, int32_t *count_out)
+{
+    *count_out = tables[place].count;
+    return tables[place].keys;
+}

@@ -1,0 +1,344 @@
+/*
+ * Questions that all sections ask: is it a map, a list, a known key, a name, one of these words.
+ */
+#include "document/reading.h"
+
+#include "base/memory.h"
+#include "base/text.h"
+
+#include <assert.h>
+#include <stdio.h>
+#include <string.h>
+
+const char *trivet__meant(const trivet__nearest *search)
+{
+    enum { SHORT = 2 };
+    const int is_short = strlen(search->wish) <= SHORT;
+    return search->nearest && (!is_short || search->distance < 1.0) ? search->nearest : NULL;
+}
+
+void trivet__thing_set(trivet__thing *thing, const char *kind, const char *name)
+{
+    trivet__text_print(thing->text, sizeof thing->text, "%s%s%s", kind, name[0] ? " " : "", name);
+}
+
+void trivet__thing_key(trivet__thing *thing_out, const trivet__thing *within, const char *key)
+{
+    trivet__text_print(thing_out->text, sizeof thing_out->text, "%s%s%s", within->text,
+                       within->text[0] ? ", " : "", key);
+}
+
+void trivet__thing_item(trivet__thing *thing_out, const trivet__thing *within, const char *what,
+                        int32_t number)
+{
+    trivet__text_print(thing_out->text, sizeof thing_out->text, "%s%s%s %d", within->text,
+                       within->text[0] ? ", " : "", what, (int)number);
+}
+
+trivet_status trivet__complain(const trivet__reading *reading, const trivet__node *node,
+                               const trivet__thing *thing, trivet_status status)
+{
+    trivet__refuse(reading->message, status, thing->text, "", "");
+    if (node) {
+        reading->message->line = node->line;
+        reading->message->column = node->column;
+    }
+    return status;
+}
+
+trivet_status trivet__locate(const trivet__reading *reading, const trivet__node *node,
+                             trivet_status status)
+{
+    if (status && status != TRIVET_NO_MEMORY && node && reading->message->line == 0) {
+        reading->message->line = node->line;
+        reading->message->column = node->column;
+    }
+    return status;
+}
+
+const char *trivet__shown(const trivet__reading *reading, const trivet__node *node,
+                          char shown[TRIVET__SHOWN_MAX])
+{
+    return trivet__tree_show(reading->tree, node, shown);
+}
+
+trivet_status trivet__add_unused(const trivet__reading *reading, const trivet__thing *thing,
+                                 const char *key)
+{
+    trivet__thing whole;
+    trivet__thing_key(&whole, thing, key);
+    char *text = trivet__text_keep(whole.text, strlen(whole.text));
+    if (!text || !trivet__note(&reading->document->unused, &text, sizeof text)) {
+        trivet__give_back(text);
+        return trivet__no_memory(reading->message);
+    }
+    return TRIVET_OK;
+}
+
+trivet_status trivet__add_place(const trivet__reading *reading, int32_t kind,
+                                const trivet__node *node)
+{
+    assert(kind > 0 && kind < TRIVET__KIND_COUNT);
+    trivet__places *const places = &reading->document->places[kind];
+    void *list = places->list;
+    if (!trivet__make_room(&list, places->count, &places->capacity, sizeof *places->list)) {
+        return trivet__no_memory(reading->message);
+    }
+    places->list = list;
+    places->list[places->count].line = node->line;
+    places->list[places->count].column = node->column;
+    places->count++;
+    return TRIVET_OK;
+}
+
+static const char *kind_words(const trivet__reading *reading, const trivet__node *node)
+{
+    if (trivet__tree_is_nothing(reading->tree, node)) {
+        return "is empty";
+    }
+    switch (node->kind) {
+    case TRIVET__LIST:
+        return "is a list";
+    case TRIVET__MAP:
+        return "is a group of keys";
+    default:
+        return "is a single value";
+    }
+}
+
+static trivet_status refuse_kind(const trivet__reading *reading, const trivet__node *node,
+                                 const trivet__thing *thing, const char *needed, const char *sample)
+{
+    const trivet_status status = trivet__complain(reading, node, thing, TRIVET_BAD_SYNTAX);
+    trivet__message_problem(reading->message, "%s, where %s is needed", kind_words(reading, node),
+                            needed);
+    trivet__message_remedy(reading->message, "write it as %s", sample);
+    return status;
+}
+
+trivet_status trivet__need_map(const trivet__reading *reading, const trivet__node *node,
+                               const trivet__thing *thing)
+{
+    if (node->kind == TRIVET__MAP) {
+        return TRIVET_OK;
+    }
+    return refuse_kind(reading, node, thing, "a group of keys", "{key: value, ...}");
+}
+
+trivet_status trivet__need_list(const trivet__reading *reading, const trivet__node *node,
+                                const trivet__thing *thing, const char *sample)
+{
+    if (node->kind == TRIVET__LIST) {
+        return TRIVET_OK;
+    }
+    return refuse_kind(reading, node, thing, "a list", sample);
+}
+
+trivet_status trivet__need_scalar(const trivet__reading *reading, const trivet__node *node,
+                                  const trivet__thing *thing)
+{
+    if (node->kind == TRIVET__SCALAR && !trivet__tree_is_nothing(reading->tree, node)) {
+        return TRIVET_OK;
+    }
+    return refuse_kind(reading, node, thing, "a single value", "key: value");
+}
+
+static const trivet__key *find_key(const trivet__key *keys, int32_t count, const char *name)
+{
+    for (int32_t i = 0; i < count; i++) {
+        if (strcmp(keys[i].name, name) == 0) {
+            return &keys[i];
+        }
+    }
+    return NULL;
+}
+
+trivet_status trivet__need_section(const trivet__reading *reading, const char *key,
+                                   const trivet__node **section_out)
+{
+    int32_t count = 0;
+    const trivet__thing thing = {""};
+    const trivet__key *const keys = trivet__keys_of(TRIVET__KEYS_TOP, &count);
+    const trivet__key *const about = find_key(keys, count, key);
+    const trivet__node *const node = trivet__member(reading, reading->root, key);
+    trivet__thing named;
+    assert(about && node);
+    trivet__thing_key(&named, &thing, key);
+    const int is_empty = node->kind == TRIVET__SCALAR ? trivet__tree_is_nothing(reading->tree, node)
+                                                      : node->first < 0;
+    *section_out = node;
+    if (!is_empty) {
+        return trivet__need_map(reading, node, &named);
+    }
+    trivet__complain(reading, node, &named, TRIVET_INCOMPLETE);
+    trivet__message_problem(reading->message, "there is nothing in it");
+    trivet__message_remedy(reading->message, "add at least one, such as %s: %s", key,
+                           about->sample);
+    return TRIVET_INCOMPLETE;
+}
+
+const trivet__node *trivet__member(const trivet__reading *reading, const trivet__node *node,
+                                   const char *key)
+{
+    return trivet__tree_value(reading->tree, node, key);
+}
+
+/* The remedy for a key that is not in a table. */
+static void advise_key(const trivet__reading *reading, const char *wish, const trivet__key *keys,
+                       int32_t count)
+{
+    trivet__nearest search = {wish, NULL, 0};
+    for (int32_t i = 0; i < count; i++) {
+        trivet__nearest_offer(&search, keys[i].name);
+    }
+    if (trivet__meant(&search)) {
+        trivet__message_remedy(reading->message, "did you mean \"%s\"?", search.nearest);
+        return;
+    }
+    if (strchr(wish, ':')) {
+        trivet__message_remedy(reading->message, "write a blank after the colon");
+        return;
+    }
+    char known[TRIVET_REMEDY_MAX] = "";
+    size_t length = 0;
+    for (int32_t i = 0; i < count && length < sizeof known; i++) {
+        length += trivet__text_print(known + length, sizeof known - length, "%s%s",
+                                     i > 0 ? ", " : "", keys[i].name);
+    }
+    trivet__message_remedy(reading->message, "known here: %s", known);
+}
+
+static trivet_status refuse_key(const trivet__reading *reading, const trivet__node *name,
+                                const trivet__thing *thing, const trivet__key *keys, int32_t count)
+{
+    char shown[TRIVET__SHOWN_MAX];
+    const trivet__thing file = {"the file"};
+    const trivet_status status =
+        trivet__complain(reading, name, thing->text[0] ? thing : &file, TRIVET_BAD_KEY);
+    trivet__message_problem(reading->message, "the key \"%s\" is not known here",
+                            trivet__shown(reading, name, shown));
+    advise_key(reading, trivet__tree_text(reading->tree, name), keys, count);
+    return status;
+}
+
+static trivet_status refuse_missing(const trivet__reading *reading, const trivet__node *node,
+                                    const trivet__thing *thing, const trivet__key *key)
+{
+    const trivet__thing file = {"the file"};
+    const trivet_status status =
+        trivet__complain(reading, node, thing->text[0] ? thing : &file, TRIVET_INCOMPLETE);
+    trivet__message_problem(reading->message, "\"%s\" is missing", key->name);
+    trivet__message_remedy(reading->message, "add it, such as %s: %s", key->name, key->sample);
+    return status;
+}
+
+static trivet_status check_present(const trivet__reading *reading, const trivet__node *node,
+                                   const trivet__thing *thing, const trivet__key *keys,
+                                   int32_t count)
+{
+    const trivet__node *name = trivet__tree_first(reading->tree, node);
+    while (name) {
+        const trivet__node *const value = trivet__tree_next(reading->tree, name);
+        const trivet__key *const key =
+            find_key(keys, count, trivet__tree_text(reading->tree, name));
+        if (!key) {
+            return refuse_key(reading, name, thing, keys, count);
+        }
+        const int is_empty = value->kind == TRIVET__SCALAR
+                                 ? trivet__tree_is_nothing(reading->tree, value)
+                                 : value->first < 0;
+        if (key->use == TRIVET__LATER && !is_empty) {
+            const trivet_status status = trivet__add_unused(reading, thing, key->name);
+            if (status) {
+                return status;
+            }
+        }
+        name = trivet__tree_next(reading->tree, value);
+    }
+    return TRIVET_OK;
+}
+
+trivet_status trivet__check_keys(const trivet__reading *reading, const trivet__node *node,
+                                 const trivet__node *name, const trivet__thing *thing,
+                                 trivet__key_place place)
+{
+    int32_t count = 0;
+    const trivet__key *const keys = trivet__keys_of(place, &count);
+    const int is_nothing = trivet__tree_is_nothing(reading->tree, node);
+    trivet_status status = is_nothing ? TRIVET_OK : trivet__need_map(reading, node, thing);
+    if (!status && !is_nothing) {
+        status = check_present(reading, node, thing, keys, count);
+    }
+    for (int32_t i = 0; i < count && !status; i++) {
+        if (keys[i].use == TRIVET__NEEDED && !trivet__member(reading, node, keys[i].name)) {
+            status = refuse_missing(reading, name ? name : node, thing, &keys[i]);
+        }
+    }
+    return status;
+}
+
+trivet_status trivet__read_name(const trivet__reading *reading, const trivet__node *node,
+                                const trivet__thing *thing, const char **name_out)
+{
+    const trivet_status status =
+        node->is_key ? TRIVET_OK : trivet__need_scalar(reading, node, thing);
+    if (status) {
+        return status;
+    }
+    const char *const text = trivet__tree_text(reading->tree, node);
+    const char *problem = NULL;
+    if (text[0] == '\0') {
+        problem = "the name is empty";
+    } else if (node->length >= TRIVET_NAME_MAX) {
+        problem = "the name is longer than 127 bytes";
+    }
+    for (const char *at = text; *at && !problem; at++) {
+        if ((unsigned char)*at < 0x20U || *at == 0x7F) {
+            problem = "the name does not stand in one line of plain text";
+        }
+    }
+    if (problem) {
+        trivet__complain(reading, node, thing, TRIVET_BAD_NAME);
+        trivet__message_problem(reading->message, "%s", problem);
+        trivet__message_remedy(reading->message, "choose a short name");
+        return TRIVET_BAD_NAME;
+    }
+    *name_out = text;
+    return TRIVET_OK;
+}
+
+trivet_status trivet__read_choice(const trivet__reading *reading, const trivet__node *node,
+                                  const trivet__thing *thing, const char *const *words,
+                                  int32_t count, int32_t *choice_out)
+{
+    trivet_status status = trivet__need_scalar(reading, node, thing);
+    if (status) {
+        return status;
+    }
+    const char *const text = trivet__tree_text(reading->tree, node);
+    trivet__nearest search = {text, NULL, 0};
+    char known[TRIVET_REMEDY_MAX] = "";
+    size_t length = 0;
+    for (int32_t i = 0; i < count; i++) {
+        if (strcmp(text, words[i]) == 0) {
+            *choice_out = i;
+            return TRIVET_OK;
+        }
+        trivet__nearest_offer(&search, words[i]);
+        if (length < sizeof known) {
+            const char *const joiner = i == 0 ? "" : i == count - 1 ? " or " : ", ";
+            length +=
+                trivet__text_print(known + length, sizeof known - length, "%s%s", joiner, words[i]);
+        }
+    }
+    char shown[TRIVET__SHOWN_MAX];
+    status = trivet__complain(reading, node, thing, TRIVET_BAD_NAME);
+    trivet__message_problem(reading->message, "\"%s\" is not known here",
+                            trivet__shown(reading, node, shown));
+    if (trivet__meant(&search)) {
+        trivet__message_remedy(reading->message, "did you mean \"%s\"?", search.nearest);
+    } else {
+        trivet__message_remedy(reading->message, "write %s", known);
+    }
+    return status;
+}

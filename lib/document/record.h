@@ -1,0 +1,135 @@
+/*
+ * What a document keeps once it has been read: the frame, and beside it what only the file knows.
+ */
+#ifndef TRIVET_DOCUMENT_RECORD_H
+#define TRIVET_DOCUMENT_RECORD_H
+
+#include "trivet/document.h"
+
+#include <stddef.h>
+
+enum { TRIVET__KIND_COUNT = 8 }; /* kinds of trivet_kind, numbered from 1 */
+
+typedef struct trivet__place {
+    int32_t line;
+    int32_t column;
+} trivet__place;
+
+typedef struct trivet__places {
+    trivet__place *list;
+    size_t count;
+    size_t capacity;
+} trivet__places;
+
+/* A named quantity. */
+typedef struct trivet__let {
+    char *name;
+    trivet_quantity quantity;
+    int32_t node;  /* of its value, while the file is read */
+    int32_t state; /* 0: not looked at, 1: being worked out, 2: known */
+} trivet__let;
+
+/* What an expectation looks at. */
+typedef enum trivet__expect_kind {
+    TRIVET__EXPECT_DROOP = 0,
+    TRIVET__EXPECT_MOVE,     /* component 0..5: x y z and turns about them */
+    TRIVET__EXPECT_REACTION, /* component 0..5 */
+    TRIVET__EXPECT_INSIDE,   /* component 0..5: N Vy Vz T My Mz */
+    TRIVET__EXPECT_STRESS,
+    TRIVET__EXPECT_UTILISATION,
+    TRIVET__EXPECT_MASS
+} trivet__expect_kind;
+
+typedef struct trivet__expect {
+    char *what;
+    char *check; /* name of the check for stress and utilisation */
+    char *by;
+    int32_t kind; /* a trivet__expect_kind */
+    int32_t component;
+    int32_t where_kind; /* a trivet_kind; 0: the whole frame */
+    int32_t where_index;
+    int32_t result_column; /* -1 if no case is needed */
+    int32_t dimension;
+    double from; /* m along the tube; NaN: the largest along it */
+    double value;
+    double within; /* a share of value, or if value is 0 in its own unit */
+} trivet__expect;
+
+/* What the frame was told and does not tell again: shown, and never used to reckon. */
+typedef struct trivet__tube_note {
+    double roll;
+    uint32_t free[2]; /* first and last end */
+    double offset[2][3];
+} trivet__tube_note;
+
+typedef struct trivet__insert_note {
+    int32_t tube;
+    int32_t joint;
+    int32_t stock;
+    int32_t bond;
+    double length;
+} trivet__insert_note;
+
+typedef enum trivet__load_kind {
+    TRIVET__LOAD_JOINT = 0, /* first: force, last: moment */
+    TRIVET__LOAD_CARGO,     /* likewise, at place */
+    TRIVET__LOAD_POINT,     /* on a tube at from */
+    TRIVET__LOAD_LINE,      /* first at from, last at to */
+    TRIVET__LOAD_MOVE,      /* of a mount: first moves, last turns */
+    TRIVET__LOAD_FACTOR,    /* of a cargo: from */
+    TRIVET__LOAD_WARM       /* from, K */
+} trivet__load_kind;
+
+typedef struct trivet__load_note {
+    int32_t kind; /* a trivet__load_kind */
+    int32_t in_case;
+    int32_t index; /* of the joint, cargo, tube or mount */
+    int32_t axes;
+    double from;
+    double to;
+    double place[3]; /* NaN: at the cargo's centre */
+    double first[3];
+    double last[3];
+} trivet__load_note;
+
+/* One case of one combination. */
+typedef struct trivet__part_note {
+    int32_t combination;
+    int32_t in_case;
+    double factor;
+} trivet__part_note;
+
+/* A growing list of records that may be moved. */
+typedef struct trivet__notes {
+    void *list;
+    size_t count;
+    size_t capacity;
+} trivet__notes;
+
+struct trivet_document {
+    trivet_frame *frame;
+    char *name;
+    trivet_units units;
+    trivet_limits limits;
+    trivet__places places[TRIVET__KIND_COUNT];
+    trivet__notes unused;  /* char * */
+    trivet__notes lets;    /* trivet__let */
+    trivet__notes expects; /* trivet__expect */
+    trivet__notes tubes;   /* trivet__tube_note, one a tube */
+    trivet__notes inserts; /* trivet__insert_note */
+    trivet__notes loads;   /* trivet__load_note */
+    trivet__notes parts;   /* trivet__part_note */
+};
+
+/* Appends a copy of a record; NULL if there is no memory. */
+void *trivet__note(trivet__notes *notes, const void *record, size_t size);
+
+/* Record number index of a type. */
+#define TRIVET__AT(notes, type, index) (&((type *)(notes).list)[index])
+
+/* Typed reading of a list; NULL past its end. */
+const trivet__let *trivet__let_at(const trivet_document *document, int32_t index);
+const trivet__expect *trivet__expect_at(const trivet_document *document, int32_t index);
+const trivet__tube_note *trivet__tube_note_at(const trivet_document *document, int32_t tube);
+
+#endif

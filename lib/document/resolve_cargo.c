@@ -1,0 +1,202 @@
+/*
+ * Cargo: a ledger of masses, its centre of gravity, what it rests on.
+ */
+#include "document/reading.h"
+
+#include "base/memory.h"
+
+#include <string.h>
+
+/* A deck of that name: decks are read by a later version, and the complaint says so. */
+static int names_deck(const trivet__reading *reading, const trivet__node *node)
+{
+    const trivet__node *const decks = trivet__member(reading, reading->root, "decks");
+    return node->kind == TRIVET__SCALAR &&
+           trivet__member(reading, decks, trivet__tree_text(reading->tree, node));
+}
+
+static trivet_status refuse_deck(const trivet__reading *reading, const trivet__node *node,
+                                 const trivet__thing *thing)
+{
+    char shown[TRIVET__SHOWN_MAX];
+    const trivet_status status = trivet__complain(reading, node, thing, TRIVET_BAD_NAME);
+    trivet__message_problem(reading->message, "\"%s\" is a deck, and this version reads past decks",
+                            trivet__shown(reading, node, shown));
+    trivet__message_remedy(reading->message, "name the joints that the deck stands on");
+    return status;
+}
+
+/* A list of joints, or one joint alone. */
+static trivet_status read_on(const trivet__reading *reading, const trivet__node *node,
+                             const trivet__thing *thing, int32_t **joints_out, int32_t *count_out)
+{
+    const trivet__node *item =
+        node->kind == TRIVET__LIST ? trivet__tree_first(reading->tree, node) : node;
+    while (item) {
+        int32_t unused = -1;
+        if (names_deck(reading, item) &&
+            trivet_frame_find(reading->frame, TRIVET_KIND_JOINT,
+                              trivet__tree_text(reading->tree, item), &unused, NULL)) {
+            return refuse_deck(reading, item, thing);
+        }
+        item = node->kind == TRIVET__LIST ? trivet__tree_next(reading->tree, item) : NULL;
+    }
+    if (node->kind == TRIVET__SCALAR && !trivet__tree_is_nothing(reading->tree, node)) {
+        *joints_out = trivet__take(1, sizeof **joints_out);
+        *count_out = 1;
+        return *joints_out
+                   ? trivet__read_thing(reading, node, thing, TRIVET_KIND_JOINT, *joints_out)
+                   : trivet__no_memory(reading->message);
+    }
+    const trivet_status status = trivet__read_joints(reading, node, thing, joints_out, count_out);
+    if (!status && *count_out == 0) {
+        trivet__complain(reading, node, thing, TRIVET_INCOMPLETE);
+        trivet__message_problem(reading->message, "rests on no joint");
+        trivet__message_remedy(reading->message, "name the joints under it");
+        return TRIVET_INCOMPLETE;
+    }
+    return status;
+}
+
+static trivet_status add_item(const trivet__reading *reading, const trivet__node *value,
+                              const trivet__thing *thing, int32_t cargo, const char *name)
+{
+    double mass = 0.0;
+    trivet_status status =
+        trivet__read_value(reading, value, thing, TRIVET_MASS, TRIVET__NOT_NEGATIVE, &mass);
+    if (!status) {
+        trivet_message_clear(reading->message);
+        status = trivet_frame_add_item(reading->frame, cargo, name, mass, reading->message);
+        trivet__locate(reading, value, status);
+    }
+    return status;
+}
+
+static trivet_status read_items(const trivet__reading *reading, const trivet__node *items,
+                                const trivet__thing *within, int32_t cargo)
+{
+    trivet__thing thing;
+    trivet__thing_key(&thing, within, "items");
+    trivet_status status = trivet__need_map(reading, items, &thing);
+    const trivet__node *name = status ? NULL : trivet__tree_first(reading->tree, items);
+    while (name && !status) {
+        const trivet__node *const value = trivet__tree_next(reading->tree, name);
+        trivet__thing item;
+        char shown[TRIVET__SHOWN_MAX];
+        const char *text = NULL;
+        trivet__thing_key(&item, within, trivet__shown(reading, name, shown));
+        status = trivet__read_name(reading, name, &item, &text);
+        if (!status) {
+            status = add_item(reading, value, &item, cargo, text);
+        }
+        name = trivet__tree_next(reading->tree, value);
+    }
+    return status;
+}
+
+static trivet_status read_ledger(const trivet__reading *reading, const trivet__node *map,
+                                 const trivet__node *name, const trivet__thing *thing,
+                                 int32_t cargo)
+{
+    const trivet__node *const mass = trivet__member(reading, map, "mass");
+    const trivet__node *const items = trivet__member(reading, map, "items");
+    if (mass && items) {
+        const trivet_status status = trivet__complain(reading, mass, thing, TRIVET_BAD_KEY);
+        trivet__message_problem(reading->message, "has both \"mass\" and \"items\"");
+        trivet__message_remedy(reading->message, "keep one; the items are added up");
+        return status;
+    }
+    if (!mass && !items) {
+        const trivet_status status = trivet__complain(reading, name, thing, TRIVET_INCOMPLETE);
+        trivet__message_problem(reading->message, "has no mass");
+        trivet__message_remedy(reading->message,
+                               "add mass: 14 kg, or items: {box: 4 kg, contents: 10 kg}");
+        return status;
+    }
+    if (items) {
+        return read_items(reading, items, thing, cargo);
+    }
+    trivet__thing key;
+    trivet__thing_key(&key, thing, "mass");
+    return add_item(reading, mass, &key, cargo, "mass");
+}
+
+static trivet_status read_grip(const trivet__reading *reading, const trivet__node *map,
+                               const trivet__thing *within, int32_t *grip_out)
+{
+    const trivet__node *const node = trivet__member(reading, map, "grip");
+    *grip_out = TRIVET_GRIP_SOFT; /* adds no stiffness that nobody asked for */
+    if (!node) {
+        return TRIVET_OK;
+    }
+    const char *const words[] = {"stiff", "soft"}; /* as trivet_grip counts */
+    trivet__thing thing;
+    trivet__thing_key(&thing, within, "grip");
+    return trivet__read_choice(reading, node, &thing, words, 2, grip_out);
+}
+
+static trivet_status add_cargo(const trivet__reading *reading, const trivet__node *name,
+                               const trivet__node *map, const trivet__thing *thing,
+                               int32_t *cargo_out)
+{
+    trivet__thing key;
+    double centre[3] = {0.0, 0.0, 0.0};
+    int32_t grip = TRIVET_GRIP_SOFT;
+    int32_t *joints = NULL;
+    int32_t count = 0;
+    trivet_status status =
+        trivet__read_row_key(reading, map, thing, "centre", TRIVET_LENGTH, TRIVET__ANY, 3, centre);
+    if (!status) {
+        status = read_grip(reading, map, thing, &grip);
+    }
+    if (!status) {
+        trivet__thing_key(&key, thing, "on");
+        status = read_on(reading, trivet__member(reading, map, "on"), &key, &joints, &count);
+    }
+    if (!status) {
+        trivet_message_clear(reading->message);
+        status = trivet_frame_add_cargo(reading->frame, trivet__tree_text(reading->tree, name),
+                                        centre, joints, count, grip, cargo_out, reading->message);
+        trivet__locate(reading, name, status);
+    }
+    trivet__give_back(joints);
+    return status;
+}
+
+static trivet_status read_one(const trivet__reading *reading, const trivet__node *name,
+                              const trivet__node *map)
+{
+    trivet__thing thing;
+    char shown[TRIVET__SHOWN_MAX];
+    const char *text = NULL;
+    int32_t cargo = -1;
+    trivet__thing_set(&thing, "cargo", trivet__shown(reading, name, shown));
+    trivet_status status = trivet__read_name(reading, name, &thing, &text);
+    if (!status) {
+        status = trivet__check_keys(reading, map, name, &thing, TRIVET__KEYS_CARGO);
+    }
+    if (!status) {
+        status = add_cargo(reading, name, map, &thing, &cargo);
+    }
+    if (!status) {
+        status = read_ledger(reading, map, name, &thing, cargo);
+    }
+    return status ? status : trivet__add_place(reading, TRIVET_KIND_CARGO, name);
+}
+
+trivet_status trivet__read_cargo(trivet__reading *reading)
+{
+    const trivet__node *const map = trivet__member(reading, reading->root, "cargo");
+    if (!map || trivet__tree_is_nothing(reading->tree, map)) {
+        return TRIVET_OK;
+    }
+    const trivet__thing thing = {"cargo"};
+    trivet_status status = trivet__need_map(reading, map, &thing);
+    const trivet__node *name = status ? NULL : trivet__tree_first(reading->tree, map);
+    while (name && !status) {
+        const trivet__node *const value = trivet__tree_next(reading->tree, name);
+        status = read_one(reading, name, value);
+        name = trivet__tree_next(reading->tree, value);
+    }
+    return status;
+}

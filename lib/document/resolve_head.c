@@ -1,0 +1,167 @@
+/*
+ * The head of the file: its format, its name, what bare numbers mean; and its limits.
+ */
+#include "document/reading.h"
+
+#include "base/text.h"
+
+#include <string.h>
+
+static trivet_status read_format(const trivet__reading *reading)
+{
+    const trivet__node *const node = trivet__member(reading, reading->root, "trivet");
+    const trivet__thing thing = {"trivet"};
+    const trivet_status status = trivet__need_scalar(reading, node, &thing);
+    if (status || strcmp(trivet__tree_text(reading->tree, node), "1") == 0) {
+        return status;
+    }
+    char shown[TRIVET__SHOWN_MAX];
+    trivet__complain(reading, node, &thing, TRIVET_BAD_VALUE);
+    trivet__message_problem(reading->message, "format \"%s\" is not known",
+                            trivet__shown(reading, node, shown));
+    trivet__message_remedy(reading->message, "write trivet: 1");
+    return TRIVET_BAD_VALUE;
+}
+
+static trivet_status read_title(const trivet__reading *reading)
+{
+    const trivet__node *const node = trivet__member(reading, reading->root, "name");
+    if (node && !trivet__tree_is_nothing(reading->tree, node)) {
+        const trivet__thing thing = {"name"};
+        const trivet_status status = trivet__need_scalar(reading, node, &thing);
+        if (status) {
+            return status;
+        }
+    }
+    const char *const title =
+        trivet__tree_is_nothing(reading->tree, node) ? "" : trivet__tree_text(reading->tree, node);
+    reading->document->name = trivet__text_keep(title, strlen(title));
+    return reading->document->name ? TRIVET_OK : trivet__no_memory(reading->message);
+}
+
+static const char *const length_units[] = {"m", "mm", "cm", "in", "ft"};
+static const char *const mass_units[] = {"kg", "g", "lb"};
+static const char *const force_units[] = {"N", "kN", "lbf", "kgf"};
+
+/* One unit of the file; SI value of 1 of it comes out. */
+static trivet_status read_unit(const trivet__reading *reading, const trivet__node *map,
+                               const char *key, const char *const *words, int32_t count, char *unit,
+                               size_t size, double *factor)
+{
+    const trivet__node *const node = trivet__member(reading, map, key);
+    if (!node) {
+        return TRIVET_OK;
+    }
+    const trivet__thing within = {"units"};
+    trivet__thing thing;
+    trivet__thing_key(&thing, &within, key);
+    int32_t choice = 0;
+    const trivet_status status = trivet__read_choice(reading, node, &thing, words, count, &choice);
+    if (status) {
+        return status;
+    }
+    char one[16];
+    trivet_quantity quantity;
+    trivet__text_print(one, sizeof one, "1 %s", words[choice]);
+    trivet__text_copy(unit, size, words[choice]);
+    const trivet_status read = trivet_quantity_read(one, &quantity, reading->message);
+    if (!read) {
+        *factor = quantity.value;
+    }
+    return read;
+}
+
+static trivet_status read_units(trivet__reading *reading)
+{
+    trivet_units *const units = &reading->document->units;
+    trivet_status status = trivet_units_defaults(units, sizeof *units);
+    reading->length = 1e-3; /* mm, kg, N */
+    reading->mass = 1.0;
+    reading->force = 1.0;
+    const trivet__node *const map = trivet__member(reading, reading->root, "units");
+    if (status || !map) {
+        return status;
+    }
+    const trivet__thing thing = {"units"};
+    status = trivet__check_keys(reading, map, NULL, &thing, TRIVET__KEYS_UNITS);
+    if (!status) {
+        status = read_unit(reading, map, "length", length_units,
+                           (int32_t)(sizeof length_units / sizeof length_units[0]), units->length,
+                           sizeof units->length, &reading->length);
+    }
+    if (!status) {
+        status = read_unit(reading, map, "mass", mass_units,
+                           (int32_t)(sizeof mass_units / sizeof mass_units[0]), units->mass,
+                           sizeof units->mass, &reading->mass);
+    }
+    if (!status) {
+        status = read_unit(reading, map, "force", force_units,
+                           (int32_t)(sizeof force_units / sizeof force_units[0]), units->force,
+                           sizeof units->force, &reading->force);
+    }
+    return status;
+}
+
+trivet_status trivet__read_head(trivet__reading *reading)
+{
+    const trivet__thing nowhere = {""};
+    trivet_status status =
+        trivet__check_keys(reading, reading->root, NULL, &nowhere, TRIVET__KEYS_TOP);
+    if (!status) {
+        status = read_format(reading);
+    }
+    if (!status) {
+        status = read_title(reading);
+    }
+    return status ? status : read_units(reading);
+}
+
+static trivet_status check_yield(const trivet__reading *reading, const trivet__node *map,
+                                 double yield)
+{
+    if (yield >= 1.0) {
+        return TRIVET_OK;
+    }
+    const trivet__node *const node = trivet__member(reading, map, "yield");
+    const trivet__thing thing = {"limits, yield"};
+    char shown[TRIVET__SHOWN_MAX];
+    const trivet_status status = trivet__complain(reading, node, &thing, TRIVET_BAD_VALUE);
+    trivet__message_problem(reading->message,
+                            "\"%s\" would let the stress go beyond what the material bears",
+                            trivet__shown(reading, node, shown));
+    trivet__message_remedy(reading->message, "give 1 or more; 1.5 is usual");
+    return status;
+}
+
+trivet_status trivet__read_limits(trivet__reading *reading)
+{
+    trivet_limits *const limits = &reading->document->limits;
+    trivet_status status = trivet_limits_defaults(limits, sizeof *limits);
+    const trivet__node *const map = trivet__member(reading, reading->root, "limits");
+    if (status || !map) {
+        return status;
+    }
+    const trivet__thing thing = {"limits"};
+    double frequency = 0.0; /* looked at here, checked by a later version */
+    status = trivet__check_keys(reading, map, NULL, &thing, TRIVET__KEYS_LIMITS);
+    if (!status) {
+        status = trivet__read_key(reading, map, &thing, "yield", TRIVET_NUMBER, TRIVET__POSITIVE,
+                                  &limits->yield);
+    }
+    if (!status) {
+        status = check_yield(reading, map, limits->yield);
+    }
+    if (!status) {
+        status = trivet__read_key(reading, map, &thing, "droop", TRIVET_LENGTH, TRIVET__POSITIVE,
+                                  &limits->droop);
+    }
+    if (!status) {
+        status = trivet__read_key(reading, map, &thing, "droop ratio", TRIVET_NUMBER,
+                                  TRIVET__POSITIVE, &limits->droop_ratio);
+    }
+    if (!status) {
+        status = trivet__read_key(reading, map, &thing, "lowest frequency", TRIVET_FREQUENCY,
+                                  TRIVET__POSITIVE, &frequency);
+    }
+    return status;
+}

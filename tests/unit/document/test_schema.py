@@ -1,0 +1,207 @@
+"""The JSON Schema of the file format against the program: the same keys, the same words, the same
+files accepted; and bad files refused by both."""
+
+import json
+import os
+import pathlib
+import re
+import subprocess
+
+import jsonschema
+import pytest
+import yaml
+
+ROOT = pathlib.Path(os.environ["SOURCE_ROOT"])
+DOCUMENT = ROOT / "lib" / "document"
+SCHEMA = json.loads((DOCUMENT / "trivet.schema.json").read_text(encoding="utf-8"))
+
+
+class Core(yaml.BaseLoader):
+    """YAML 1.2: numbers and null, no yes, no and on. A key is a word whatever it looks like."""
+
+    def construct_mapping(self, node, deep=False):
+        return {key.value: self.construct_object(value, deep=True) for key, value in node.value}
+
+
+NUMBER = re.compile(r"[-+]?(\.[0-9]+|[0-9]+(\.[0-9]*)?)([eE][-+]?[0-9]+)?$")
+NULL = re.compile(r"(~|null|)$")
+Core.add_implicit_resolver("tag:yaml.org,2002:float", NUMBER, list("-+.0123456789"))
+Core.add_implicit_resolver("tag:yaml.org,2002:null", NULL, ["~", "n", ""])
+Core.add_constructor("tag:yaml.org,2002:float", lambda loader, node: float(node.value))
+Core.add_constructor("tag:yaml.org,2002:null", lambda loader, node: None)
+Core.add_constructor(
+    "tag:yaml.org,2002:map", lambda loader, node: loader.construct_mapping(node, deep=True)
+)
+
+
+def complaints(text):
+    validator = jsonschema.Draft202012Validator(SCHEMA)
+    return [error.message for error in validator.iter_errors(yaml.load(text, Loader=Core))]
+
+
+def source(name):
+    return (DOCUMENT / name).read_text(encoding="utf-8")
+
+
+def key_tables():
+    tables = {}
+    for name, body in re.findall(
+        r"static const trivet__key (\w+)_keys\[\] = \{(.*?)\n\};", source("keys.c"), re.S
+    ):
+        rows = re.findall(r'\{"([^"]+)",\s*TRIVET__(\w+)', body)
+        tables[name] = dict(rows)
+    return tables
+
+
+def words(file, pattern):
+    body = re.search(pattern, source(file), re.S).group(1)
+    return re.findall(r'"([^"]+)"', body)
+
+
+def twin(name):
+    return SCHEMA if name == "top" else SCHEMA["$defs"][name]
+
+
+def test_schema_is_one():
+    jsonschema.Draft202012Validator.check_schema(SCHEMA)
+
+
+def test_tables_were_found():
+    assert len(key_tables()) == 25
+    assert sum(len(table) for table in key_tables().values()) > 100
+
+
+@pytest.mark.parametrize("name", sorted(key_tables()))
+def test_keys_are_the_same(name):
+    table = key_tables()[name]
+    assert set(twin(name)["properties"]) == set(table)
+    assert twin(name)["additionalProperties"] is False
+    needed = {key for key, use in table.items() if use == "NEEDED"}
+    assert set(twin(name).get("required", [])) == needed
+
+
+def test_no_closed_group_of_keys_is_left_out():
+    closed = {
+        name
+        for name, part in SCHEMA["$defs"].items()
+        if part.get("additionalProperties") is False
+    }
+    assert closed == set(key_tables()) - {"top"}
+
+
+def test_later_keys_say_so():
+    for name, table in key_tables().items():
+        for key, use in table.items():
+            says = "Read past" in twin(name)["properties"][key].get("description", "")
+            assert says == (use == "LATER"), (name, key)
+
+
+def first_words(file, table):
+    body = re.search(table + r"\[\] = \{(.*?)\n\};", source(file), re.S).group(1)
+    return re.findall(r'\{"([^"]+)",', body)
+
+
+def test_words_are_the_same():
+    definitions = SCHEMA["$defs"]
+    shapes = first_words("resolve_stock.c", "shape_rows")
+    assert definitions["stock_item"]["properties"]["shape"]["enum"] == shapes
+    assert definitions["expect"]["properties"]["what"]["enum"] == first_words(
+        "resolve_expect.c", "what_rows"
+    )
+    assert definitions["expect"]["properties"]["check"]["enum"] == words(
+        "resolve_expect.c", r"check_words\[\] = \{(.*?)\}"
+    )
+    for unit in ("length", "mass", "force"):
+        assert definitions["units"]["properties"][unit]["enum"] == words(
+            "resolve_head.c", unit + r"_units\[\] = \{(.*?)\}"
+        )
+    assert definitions["direction"]["enum"] == words(
+        "reference.c", r"direction_words\[\] = \{(.*?)\}"
+    )
+
+
+def test_starter_is_accepted():
+    starter = subprocess.run(
+        [os.environ["WRITE_STARTER"]], capture_output=True, check=True, encoding="utf-8"
+    ).stdout
+    assert starter.startswith("#")
+    assert complaints(starter) == []
+
+
+EXAMPLES = sorted((ROOT / "examples").glob("*.yaml"))
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=[path.name for path in EXAMPLES])
+def test_examples_are_accepted(path):
+    assert complaints(path.read_text(encoding="utf-8")) == []
+
+
+EVERYTHING = """
+trivet: 1
+name: 7
+units: {length: in, mass: lb, force: lbf}
+let: {half: 2, reach: 3 * half}
+stock:
+  a: {shape: square tube, width: 20 mm, wall: 2 mm, corner: sharp, material: E235}
+  b: {shape: angle, legs: [30 mm, 20 mm], wall: 3 mm, material: {E: 210 GPa, G: 81 GPa,
+      density: 7850 kg/m^3, yield: 235 MPa, tensile: 360 MPa, expansion: 1.2e-5/(1 K)}}
+joints: {A: [0, 0, 0], B: [half, "2", 3/4 in], 3: [2 * half, 4, 3/2 in]}
+tubes:
+  t: {through: [A, B, 3], stock: a, roll: 0, ends: {A: pinned, 3: {free: [ry, rz]}},
+      offset: {A: [0, 0, 0]}, inserts: [{at: A, length: 2, stock: a, bond: together}],
+      weld: {throat: 2 mm}}
+mounts:
+  A: {hold: all, limit: {pull: 1, push: 2, shear: 3, moment: 4 N*m}, bolts: {thread: M6}}
+  B: {hold: [x, y], spring: {rz: 5 N*m/rad}, axes: {x: [1, 0, 0], y: [0, 1, 0]}}
+cargo:
+  c: {items: {box: 1, "2": 3}, centre: [0, 0, 0], on: [A, B], grip: soft}
+  d: {mass: 1, centre: [0, 0, 0], on: A}
+cases:
+  one: {gravity: [0, 0, -1], cargo: {c: 0}, warm: 30 K, mount moves: {A: {z: 1 mm}},
+        forces: [{on: A, force: [1, 2, 3]}, {on: c, moment: [1 N*m, 0, 0], at: [0, 0, 0]}],
+        tube forces: [{tube: t, at: 40 %, force: [0, 0, 1]},
+                      {tube: t, from: 1, to: 50 %, line: [0, 0, 0], to line: [0, 0, 1 N/mm],
+                       axes: tube}]}
+combine: {sum: {one: 1.5}}
+limits: {yield: 1.5, droop: 4 mm, droop ratio: 1/200, lowest frequency: 20 Hz}
+expect:
+  - {what: My, at: t, from: 10 %, case: one, value: 1 N*m, within: 3 %, by: "F * a"}
+  - {what: utilisation, at: A, check: mount pull, case: sum, value: 0.5}
+decks: {}
+vehicle:
+rides: {}
+usage: [road]
+vary: {}
+measured: {}
+"""
+
+
+def test_everything_is_accepted():
+    assert complaints(EVERYTHING) == []
+
+
+# Bad files whose mistake a schema can see: it lies in the shape of the file, not in sums, names of
+# things, or letters. All of them stand in tests/cli/bad, where the program refuses them.
+SEEN_BY_BOTH = """
+    axes_of_one cargo_on_nothing cargo_without_mass case_without_load combine_nothing
+    empty_section empty_value expect_nothing_at_all expect_unknown_what force_list_of_numbers
+    force_of_nothing format_two free_end_word insert_of_nothing insert_unknown_bond just_words
+    item_without_mass line_with_force line_without_beginning list_at_top list_for_map
+    map_for_scalar mass_and_items material_without_density name_too_long no_blank_after_colon
+    no_cases no_format no_material no_shape no_through one_joint same_joint_twice scalar_for_list
+    size_of_other_shape stock_without_sizes three_legs tube_force_without_place two_coordinates
+    unit_of_force unknown_axes unknown_direction unknown_end unknown_grip unknown_hold
+    unknown_key_mount unknown_key_stock unknown_key_top unknown_key_tube unknown_length_unit
+    unknown_limit unknown_shape unknown_unit_key values_incomplete empty_name
+""".split()
+
+
+@pytest.mark.parametrize("name", SEEN_BY_BOTH)
+def test_bad_file_is_refused(name):
+    path = ROOT / "tests" / "cli" / "bad" / (name + ".yaml")
+    assert path.with_suffix(".err").exists()
+    assert complaints(path.read_text(encoding="utf-8")) != []
+
+
+def test_enough_bad_files_are_seen():
+    assert len(set(SEEN_BY_BOTH)) >= 50
