@@ -4,6 +4,7 @@
 #include "check_page.h"
 
 #include "columns.h"
+#include "inserts.h"
 #include "print.h"
 
 #include <math.h>
@@ -404,6 +405,7 @@ int check_page(const answer *of)
     status |= print_droop(of);
     status |= print_mounts(of);
     status |= print_weight(of);
+    status |= print_inserts(of->frame, &of->units, 1);
     status |= print_checks(of);
     status |= print_cases(of);
     status |= print_expectations(of);

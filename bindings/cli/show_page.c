@@ -4,6 +4,7 @@
 #include "show_page.h"
 
 #include "columns.h"
+#include "inserts.h"
 #include "print.h"
 
 #include <math.h>
@@ -424,6 +425,13 @@ static void print_limits(const understood *of)
     print_line(2, "factor of safety on yield: %s", yield);
     print_line(2, "droop: %s", droop);
     print_line(2, "droop ratio: %s", ratio);
+    for (int32_t i = 0; i < trivet_frame_count(of->frame, TRIVET_KIND_JOINT); i++) {
+        const double limit = trivet_frame_droop_limit(of->frame, i);
+        if (!isnan(limit)) {
+            trivet_units_text(&of->units, TRIVET_LENGTH, limit, 4, droop, sizeof droop);
+            print_line(2, "droop at %s: %s", name_of(of, TRIVET_KIND_JOINT, i), droop);
+        }
+    }
 }
 
 static void print_unused(const understood *of)
@@ -436,12 +444,17 @@ static void print_unused(const understood *of)
     }
 }
 
+static int print_fits(const understood *of)
+{
+    return print_inserts(of->frame, &of->units, 0);
+}
+
 int show_page(const understood *of)
 {
     const char *const name = trivet_document_name(of->document);
     int (*const parts[])(const understood *) = {
-        print_let,   print_profiles, print_sections, print_materials, print_joints, print_tubes,
-        print_spans, print_mounts,   print_cargo,    print_items,     print_cases};
+        print_let,  print_profiles, print_sections, print_materials, print_joints, print_tubes,
+        print_fits, print_spans,    print_mounts,   print_cargo,     print_items,  print_cases};
     int status = 0;
     print_text(name[0] ? name : "(the file has no name)");
     putchar('\n');

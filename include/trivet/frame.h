@@ -81,6 +81,18 @@ TRIVET_API trivet_status trivet_frame_set_position(trivet_frame *frame, int32_t 
                                                    const double *position, trivet_message *message);
 
 /**
+ * Limits how far a joint may move down in any case, against the unloaded shape.
+ *
+ * @param limit m, above 0; NaN takes the limit away
+ * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_INDEX, TRIVET_BAD_VALUE
+ */
+TRIVET_API trivet_status trivet_frame_set_droop_limit(trivet_frame *frame, int32_t joint,
+                                                      double limit, trivet_message *message);
+
+/** The droop limit of a joint, m; NaN if it has none or there is no such joint. */
+TRIVET_API double trivet_frame_droop_limit(const trivet_frame *frame, int32_t joint);
+
+/**
  * Adds stock: a profile of a material.
  *
  * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_NAME, TRIVET_BAD_VALUE, TRIVET_BAD_SIZE,
@@ -137,6 +149,23 @@ TRIVET_API trivet_status trivet_frame_set_offset(trivet_frame *frame, int32_t tu
 TRIVET_API trivet_status trivet_frame_add_insert(trivet_frame *frame, int32_t tube, int32_t joint,
                                                  double length, int32_t stock, int32_t bond,
                                                  trivet_message *message);
+
+/** What an insert is. Fill with trivet_insert_defaults before the call. */
+typedef struct trivet_insert {
+    size_t size;
+    int32_t joint; /**< where it sits */
+    int32_t stock;
+    int32_t bond;  /**< a trivet_bond */
+    double length; /**< m */
+} trivet_insert;
+
+/** Fills an insert with zeros and its size. Statuses: OK, MISSING_ARGUMENT, BAD_SIZE. */
+TRIVET_API trivet_status trivet_insert_defaults(trivet_insert *insert, size_t size);
+/** The number of inserts in a tube; 0 if there is no such tube. */
+TRIVET_API int32_t trivet_frame_insert_count(const trivet_frame *frame, int32_t tube);
+/** An insert of a tube. Statuses: OK, MISSING_ARGUMENT, BAD_SIZE, BAD_INDEX. */
+TRIVET_API trivet_status trivet_frame_insert(const trivet_frame *frame, int32_t tube, int32_t index,
+                                             trivet_insert *insert_out);
 
 /** A mount. Fill with trivet_mount_defaults. */
 typedef struct trivet_mount {

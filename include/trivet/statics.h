@@ -159,6 +159,18 @@ TRIVET_API trivet_status trivet_result_extremes(const trivet_result *result, int
                                                 int32_t span, trivet_extreme *extremes_out);
 
 /**
+ * The extremes of the forces inside a span over all cases and combinations, and which those are.
+ *
+ * @param extremes_out    [6] of N Vy Vz T My Mz
+ * @param least_cases_out [6] number of the case of the least; may be NULL
+ * @param most_cases_out  [6] of the most; may be NULL
+ * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_INDEX, TRIVET_BAD_ORDER
+ */
+TRIVET_API trivet_status trivet_result_envelope(const trivet_result *result, int32_t span,
+                                                trivet_extreme *extremes_out,
+                                                int32_t *least_cases_out, int32_t *most_cases_out);
+
+/**
  * The extreme movement of a span along a direction in a case.
  *
  * @param direction [3] world axes, unit vector; [0, 0, -1] gives the droop as most

@@ -235,6 +235,15 @@ TRIVET_API trivet_status trivet_fit_solve(const trivet_profile *outer, const tri
                                           double seam, trivet_fit *fit_out,
                                           trivet_message *message);
 
+/**
+ * A fit in words: "slides in with 0.5 mm to spare", "does not slide in: 0.24 mm must come off".
+ *
+ * @param units NULL for the defaults
+ * @return bytes needed without the closing zero; text is cut at a character to fit size
+ */
+TRIVET_API size_t trivet_fit_text(const trivet_fit *fit, const trivet_units *units, char *text,
+                                  size_t size);
+
 #ifdef __cplusplus
 }
 #endif

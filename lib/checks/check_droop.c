@@ -86,8 +86,30 @@ trivet_status trivet_droop_worst(const trivet_frame *frame, const trivet_result 
     return TRIVET_OK;
 }
 
+/* Joints whose droop has a limit of its own. */
+static void check_joints(trivet__making *making)
+{
+    int32_t joint_count = 0;
+    const double *const moves = trivet_result_moves(making->result, NULL, &joint_count);
+    for (int32_t joint = 0; joint < joint_count; joint++) {
+        const double limit = trivet_frame_droop_limit(making->frame, joint);
+        const int32_t columns = isnan(limit) ? 0 : trivet_result_case_count(making->result);
+        for (int32_t c = 0; c < columns; c++) {
+            const double down = -moves[6 * ((size_t)c * (size_t)joint_count + (size_t)joint) + 2];
+            const double droop = down <= 0.0 ? 0.0 : down;
+            const double values[] = {down, droop, limit, droop / limit};
+            trivet__record *const record = trivet__record_start(
+                making, "droop", TRIVET_LINE_SERVICE, TRIVET_KIND_JOINT, joint, c);
+            record->check.source = "limit set by the user for this joint";
+            trivet__record_table(making->checks, record, &TABLE, values);
+            trivet__record_judge(making, record, TRIVET_LENGTH, droop, limit);
+        }
+    }
+}
+
 trivet_status trivet__check_droop(trivet__making *making)
 {
+    check_joints(making);
     if (isnan(making->limits.droop)) {
         return TRIVET_OK;
     }

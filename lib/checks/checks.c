@@ -166,6 +166,15 @@ static int64_t count_mount_limits(const trivet_frame *frame)
     return count;
 }
 
+static int64_t count_joint_limits(const trivet_frame *frame)
+{
+    int64_t count = 0;
+    for (int32_t joint = 0; joint < trivet_frame_count(frame, TRIVET_KIND_JOINT); joint++) {
+        count += !isnan(trivet_frame_droop_limit(frame, joint));
+    }
+    return count;
+}
+
 /* Counts how many checks there can be and takes the blocks for them. */
 static trivet_status make_room(trivet__making *making)
 {
@@ -175,7 +184,8 @@ static trivet_status make_room(trivet__making *making)
     const int64_t tubes = trivet_frame_count(making->frame, TRIVET_KIND_TUBE);
     const int64_t droops = tubes * (!isnan(limits->droop) + !isnan(limits->droop_ratio));
     const int64_t yields = tubes * columns;
-    const int64_t others = (droops + count_mount_limits(making->frame)) * columns;
+    const int64_t others =
+        (droops + count_mount_limits(making->frame) + count_joint_limits(making->frame)) * columns;
     const int64_t values = yields * YIELD_VALUES + others * OTHER_VALUES;
     if (values > INT32_MAX) {
         return TRIVET_NO_MEMORY;

@@ -83,7 +83,8 @@ size_t trivet_checks_place_text(const trivet_checks *checks, int32_t index,
     }
     const trivet__record *const record = &checks->records[checks->order[index]];
     if (!record->place.tube) {
-        return trivet__text_print(text, size, "mount %s", record->check.where);
+        const char *const kind = record->check.where_kind == TRIVET_KIND_JOINT ? "joint" : "mount";
+        return trivet__text_print(text, size, "%s %s", kind, record->check.where);
     }
     return trivet__place_write(&record->place, record->insert, units, text, size);
 }

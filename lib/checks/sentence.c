@@ -92,7 +92,7 @@ static void write_advice(const trivet__record *record, char *text, size_t size)
 /* The words between place and amount. */
 static const char *verb_of(const trivet_check *check)
 {
-    if (check->where_kind == TRIVET_KIND_TUBE) {
+    if (check->where_kind != TRIVET_KIND_MOUNT) {
         return check->dimension == TRIVET_STRESS ? "carries" : "droops";
     }
     switch (check->check[6]) { /* after "mount " */

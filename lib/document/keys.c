@@ -181,6 +181,7 @@ static const trivet__key limits_keys[] = {
     {"yield", TRIVET__MAY, NULL},
     {"droop", TRIVET__MAY, NULL},
     {"droop ratio", TRIVET__MAY, NULL},
+    {"droop at", TRIVET__MAY, NULL},
     {"lowest frequency", TRIVET__LATER, NULL},
 };
 

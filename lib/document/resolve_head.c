@@ -133,6 +133,40 @@ static trivet_status check_yield(const trivet__reading *reading, const trivet__n
     return status;
 }
 
+/* `droop at: {JOINT: 2 mm}` */
+static trivet_status read_joint_limits(const trivet__reading *reading, const trivet__node *map,
+                                       const trivet__thing *within)
+{
+    const trivet__node *const node = trivet__member(reading, map, "droop at");
+    if (!node || trivet__tree_is_nothing(reading->tree, node)) {
+        return TRIVET_OK;
+    }
+    trivet__thing thing;
+    trivet__thing_key(&thing, within, "droop at");
+    trivet_status status = trivet__need_map(reading, node, &thing);
+    const trivet__node *name = status ? NULL : trivet__tree_first(reading->tree, node);
+    while (name && !status) {
+        const trivet__node *const value = trivet__tree_next(reading->tree, name);
+        trivet__thing own;
+        char shown[TRIVET__SHOWN_MAX];
+        int32_t joint = -1;
+        double limit = 0.0;
+        trivet__thing_key(&own, &thing, trivet__shown(reading, name, shown));
+        status = trivet__read_thing(reading, name, &thing, TRIVET_KIND_JOINT, &joint);
+        if (!status) {
+            status =
+                trivet__read_value(reading, value, &own, TRIVET_LENGTH, TRIVET__POSITIVE, &limit);
+        }
+        if (!status) {
+            trivet_message_clear(reading->message);
+            status = trivet_frame_set_droop_limit(reading->frame, joint, limit, reading->message);
+            trivet__locate(reading, value, status);
+        }
+        name = trivet__tree_next(reading->tree, value);
+    }
+    return status;
+}
+
 trivet_status trivet__read_limits(trivet__reading *reading)
 {
     trivet_limits *const limits = &reading->document->limits;
@@ -158,6 +192,9 @@ trivet_status trivet__read_limits(trivet__reading *reading)
     if (!status) {
         status = trivet__read_key(reading, map, &thing, "droop ratio", TRIVET_NUMBER,
                                   TRIVET__POSITIVE, &limits->droop_ratio);
+    }
+    if (!status) {
+        status = read_joint_limits(reading, map, &thing);
     }
     if (!status) {
         status = trivet__read_key(reading, map, &thing, "lowest frequency", TRIVET_FREQUENCY,

@@ -117,28 +117,13 @@ static void fill_envelope(results_writing *w, json_t *span, int32_t number, int3
 {
     (void)column;
     trivet_extreme whole[6];
-    int32_t least_case[6] = {0, 0, 0, 0, 0, 0};
-    int32_t most_case[6] = {0, 0, 0, 0, 0, 0};
-    for (int32_t c = 0; c < w->case_count; c++) {
-        trivet_extreme extremes[6];
-        if (trivet_result_extremes(w->result, c, number, extremes)) {
-            w->json.is_spoilt = 1;
-            return;
-        }
-        for (int i = 0; i < 6; i++) {
-            if (c == 0 || extremes[i].least < whole[i].least) {
-                whole[i].least = extremes[i].least;
-                whole[i].least_at = extremes[i].least_at;
-                least_case[i] = c;
-            }
-            if (c == 0 || extremes[i].most > whole[i].most) {
-                whole[i].most = extremes[i].most;
-                whole[i].most_at = extremes[i].most_at;
-                most_case[i] = c;
-            }
-        }
+    int32_t least_case[6];
+    int32_t most_case[6];
+    if (trivet_result_envelope(w->result, number, whole, least_case, most_case)) {
+        w->json.is_spoilt = 1;
+        return;
     }
-    for (int i = 0; i < 6 && w->case_count > 0; i++) {
+    for (int i = 0; i < 6; i++) {
         json_t *const force = trivet__json_object(&w->json);
         trivet__json_put_number(&w->json, force, "least", whole[i].least);
         trivet__json_put_number(&w->json, force, "least_at", whole[i].least_at);

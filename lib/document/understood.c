@@ -385,6 +385,14 @@ static void put_rest(showing *s, json_t *root)
     trivet__json_put_number(&s->json, map, "yield", limits->yield);
     trivet__json_put_number(&s->json, map, "droop", limits->droop);
     trivet__json_put_number(&s->json, map, "droop ratio", limits->droop_ratio);
+    json_t *const joints = trivet__json_object(&s->json);
+    for (int32_t i = 0; i < trivet_frame_count(s->document->frame, TRIVET_KIND_JOINT); i++) {
+        const double limit = trivet_frame_droop_limit(s->document->frame, i);
+        if (!isnan(limit)) {
+            trivet__json_put_number(&s->json, joints, name_of(s, TRIVET_KIND_JOINT, i), limit);
+        }
+    }
+    trivet__json_put(&s->json, map, "droop at", joints);
     trivet__json_put(&s->json, root, "limits", map);
     const char *text = trivet_document_unused(s->document, 0);
     for (int32_t i = 1; text; i++) {

@@ -28,6 +28,7 @@
 typedef struct trivet__joint {
     const char *name;
     double position[3]; /* m */
+    double droop_limit; /* m; NaN: none */
     int32_t tube_count; /* tubes that run through it or end at it */
 } trivet__joint;
 

@@ -5,6 +5,7 @@
 #include "frame/border.h"
 #include "frame/frame.h"
 
+#include <math.h>
 #include <string.h>
 
 static trivet_status check_position(const char *name, const double *position,
@@ -39,6 +40,7 @@ trivet_status trivet_frame_add_joint(trivet_frame *frame, const char *name, cons
     trivet__joint *const joint = &joints[frame->joint_count];
     memset(joint, 0, sizeof *joint);
     memcpy(joint->position, position, sizeof joint->position);
+    joint->droop_limit = (double)NAN;
     joint->name = trivet__names_add(&frame->joint_names, name, frame->joint_count);
     if (!joint->name) {
         return trivet__no_memory(message);
@@ -70,4 +72,28 @@ trivet_status trivet_frame_set_position(trivet_frame *frame, int32_t joint, cons
 const double *trivet_frame_position(const trivet_frame *frame, int32_t joint)
 {
     return frame && joint >= 0 && joint < frame->joint_count ? frame->joints[joint].position : NULL;
+}
+
+trivet_status trivet_frame_set_droop_limit(trivet_frame *frame, int32_t joint, double limit,
+                                           trivet_message *message)
+{
+    if (!frame) {
+        return trivet__missing(message, "frame");
+    }
+    trivet_status status = trivet__index_check(frame, TRIVET_KIND_JOINT, joint, message);
+    if (status == TRIVET_OK && !isnan(limit)) {
+        const trivet__number_of of = {"joint", frame->joints[joint].name, "droop limit",
+                                      TRIVET_LENGTH};
+        status = trivet__positive_check(limit, of, message);
+    }
+    if (status == TRIVET_OK) {
+        frame->joints[joint].droop_limit = limit;
+    }
+    return status;
+}
+
+double trivet_frame_droop_limit(const trivet_frame *frame, int32_t joint)
+{
+    return frame && joint >= 0 && joint < frame->joint_count ? frame->joints[joint].droop_limit
+                                                             : (double)NAN;
 }

@@ -1,6 +1,7 @@
 /*
  * Where a tube runs and what it weighs, from the positions, offsets and stock of the moment.
  */
+#include "base/defaults.h"
 #include "base/vec3.h"
 #include "frame/frame.h"
 
@@ -97,4 +98,35 @@ double trivet_frame_tube_mass(const trivet_frame *frame, int32_t tube)
         mass += trivet__stock_mass_per_length(&frame->stocks[inside->stock]) * inside->length;
     }
     return mass;
+}
+
+trivet_status trivet_insert_defaults(trivet_insert *insert, size_t size)
+{
+    return trivet__defaults(insert, size, sizeof *insert);
+}
+
+int32_t trivet_frame_insert_count(const trivet_frame *frame, int32_t tube)
+{
+    return frame && tube >= 0 && tube < frame->tube_count ? frame->tubes[tube].insert_count : 0;
+}
+
+trivet_status trivet_frame_insert(const trivet_frame *frame, int32_t tube, int32_t index,
+                                  trivet_insert *insert_out)
+{
+    if (!frame || !insert_out) {
+        return TRIVET_MISSING_ARGUMENT;
+    }
+    if (insert_out->size != sizeof *insert_out) {
+        return TRIVET_BAD_SIZE;
+    }
+    if (index < 0 || index >= trivet_frame_insert_count(frame, tube)) {
+        return TRIVET_BAD_INDEX;
+    }
+    const trivet__tube *const of = &frame->tubes[tube];
+    const trivet__insert *const inside = &of->inserts[index];
+    insert_out->joint = of->joints[inside->position];
+    insert_out->stock = inside->stock;
+    insert_out->bond = inside->bond;
+    insert_out->length = inside->length;
+    return TRIVET_OK;
 }

@@ -156,6 +156,36 @@ trivet_status trivet_result_extremes(const trivet_result *result, int32_t in_cas
     return TRIVET_OK;
 }
 
+trivet_status trivet_result_envelope(const trivet_result *result, int32_t span,
+                                     trivet_extreme *extremes_out, int32_t *least_cases_out,
+                                     int32_t *most_cases_out)
+{
+    trivet_status status = trivet_result_extremes(result, 0, span, extremes_out);
+    for (int i = 0; status == TRIVET_OK && i < 6; i++) {
+        if (least_cases_out) {
+            least_cases_out[i] = 0;
+        }
+        if (most_cases_out) {
+            most_cases_out[i] = 0;
+        }
+    }
+    for (int32_t c = 1; status == TRIVET_OK && c < result->plan->column_count; c++) {
+        trivet_extreme here[6];
+        status = trivet_result_extremes(result, c, span, here);
+        for (int i = 0; status == TRIVET_OK && i < 6; i++) {
+            if (here[i].least < extremes_out[i].least && least_cases_out) {
+                least_cases_out[i] = c;
+            }
+            if (here[i].most > extremes_out[i].most && most_cases_out) {
+                most_cases_out[i] = c;
+            }
+            keep_extreme(&extremes_out[i], here[i].least, here[i].least_at);
+            keep_extreme(&extremes_out[i], here[i].most, here[i].most_at);
+        }
+    }
+    return status;
+}
+
 trivet_status trivet_result_extreme_move(const trivet_result *result, int32_t in_case, int32_t span,
                                          const double *direction, trivet_extreme *extreme_out)
 {

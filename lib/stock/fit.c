@@ -8,6 +8,7 @@
  */
 #include "base/defaults.h"
 #include "base/message.h"
+#include "base/text.h"
 #include "stock/sections.h"
 
 #include <math.h>
@@ -196,4 +197,25 @@ trivet_status trivet_fit_solve(const trivet_profile *outer, const trivet_profile
     fit_out->slides = slides_with_seam(&hole, &insert, seam, ROUNDING);
     fit_out->take_off = fit_out->slides ? 0.0 : find_take_off(&hole, &insert, seam);
     return TRIVET_OK;
+}
+
+size_t trivet_fit_text(const trivet_fit *fit, const trivet_units *units, char *text, size_t size)
+{
+    char amount[64];
+    if (!fit) {
+        return trivet__text_print(text, size, "%s", "");
+    }
+    if (fit->slides) {
+        const double spare = fmin(fit->gap_height, fit->gap_width) - fit->seam;
+        trivet_units_text(units, TRIVET_LENGTH, fmax(spare, 0.0), 2, amount, sizeof amount);
+        return trivet__text_print(text, size, "slides in with %s to spare", amount);
+    }
+    trivet_units_text(units, TRIVET_LENGTH, fit->take_off, 2, amount, sizeof amount);
+    const int only_corners =
+        fit->gap_height >= fit->seam && fit->gap_width >= fit->seam && fit->gap_corner < 0.0;
+    return trivet__text_print(text, size,
+                              only_corners ? "does not slide in: its corners are too sharp for the "
+                                             "tube's; round them, or take %s off its size"
+                                           : "does not slide in: %s must come off its size",
+                              amount);
 }

@@ -41,6 +41,26 @@ START_TEST(cantilever_droops_at_its_tip)
 }
 END_TEST
 
+START_TEST(joint_may_have_a_limit_of_its_own)
+{
+    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 100.0);
+    const double tip = tip_droop(&of, 100.0, 0.8);
+    ck_assert_int_eq(trivet_frame_set_droop_limit(of.frame, 1, 0.5 * tip, NULL), TRIVET_OK);
+    ck_assert(trivet_frame_droop_limit(of.frame, 1) == 0.5 * tip);
+    ck_assert(isnan(trivet_frame_droop_limit(of.frame, 0)));
+    ck_assert_int_eq(trivet_frame_set_droop_limit(of.frame, 1, 0.0, NULL), TRIVET_BAD_VALUE);
+    ck_assert_int_eq(trivet_frame_set_droop_limit(of.frame, 7, 0.1, NULL), TRIVET_BAD_INDEX);
+    beam_check(&of);
+    const trivet_check check =
+        beam_find(&of, "droop", trivet_frame_name(of.frame, TRIVET_KIND_JOINT, 1), "push");
+    near_relative(check.demand, tip, ROUND);
+    near_relative(check.utilisation, 2.0, ROUND);
+    ck_assert_int_eq(check.where_kind, TRIVET_KIND_JOINT);
+    ck_assert_int_eq(check.verdict, TRIVET_FAILS);
+    beam_free(&of);
+}
+END_TEST
+
 START_TEST(what_rises_does_not_droop)
 {
     beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, -100.0);
@@ -163,6 +183,7 @@ int main(void)
     Suite *const suite = suite_create("check_droop");
     TCase *const cases = tcase_create("droop");
     tcase_add_test(cases, cantilever_droops_at_its_tip);
+    tcase_add_test(cases, joint_may_have_a_limit_of_its_own);
     tcase_add_test(cases, what_rises_does_not_droop);
     tcase_add_test(cases, without_limits_there_is_no_check_and_it_is_said);
     tcase_add_test(cases, reach_counts_from_its_support);

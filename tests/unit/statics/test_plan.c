@@ -181,6 +181,31 @@ START_TEST(insert_stiffens_the_half_it_fills)
 }
 END_TEST
 
+START_TEST(envelope_takes_the_worst_of_all_cases)
+{
+    /* Cantilever of 0.8 m: "tip" pushes 500 N up at B, "weight" hangs its own weight on it. */
+    trivet_message message;
+    trivet_frame *const frame = cantilever_frame(0.8, 500.0);
+    trivet_result *result = NULL;
+    must(trivet_frame_solve(frame, &result, &message), &message);
+    trivet_extreme whole[6];
+    int32_t least_case[6];
+    int32_t most_case[6];
+    must(trivet_result_envelope(result, 0, whole, least_case, most_case), &message);
+    const double weight = trivet_frame_mass(frame) * 9.80665;
+    /* At the root: My = -P L by the push, + w L^2 / 2 by the weight. */
+    near_relative(whole[4].least, -500.0 * 0.8, 1e-12);
+    near_relative(whole[4].most, weight * 0.8 / 2.0, 1e-12);
+    near_scaled(whole[4].least_at, 0.0, 1e-12, 0.8);
+    near_scaled(whole[4].most_at, 0.0, 1e-12, 0.8);
+    ck_assert_int_eq(least_case[4], 0);
+    ck_assert_int_eq(most_case[4], 1);
+    ck_assert_int_eq(trivet_result_envelope(result, 1, whole, NULL, NULL), TRIVET_BAD_INDEX);
+    trivet_result_free(result);
+    trivet_frame_free(frame);
+}
+END_TEST
+
 int main(void)
 {
     Suite *const suite = suite_create("plan");
@@ -191,6 +216,7 @@ int main(void)
     tcase_add_test(cases, missing_arguments_are_answered);
     tcase_add_test(cases, places_off_the_span_are_refused);
     tcase_add_test(cases, insert_stiffens_the_half_it_fills);
+    tcase_add_test(cases, envelope_takes_the_worst_of_all_cases);
     suite_add_tcase(suite, cases);
     SRunner *const runner = srunner_create(suite);
     srunner_run_all(runner, CK_NORMAL);
