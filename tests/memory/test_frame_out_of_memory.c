@@ -1,0 +1,91 @@
+/*
+ * Building, planning, solving and checking a rack, with each request for memory failing in turn.
+ */
+#include "every_request.h"
+#include "rack.h"
+
+#include <stddef.h>
+
+/* Reads every check and its working, which must take no memory. */
+static uint64_t read_checks(const trivet_checks *checks)
+{
+    uint64_t steps = 0;
+    for (int32_t i = 0; i < trivet_checks_count(checks); i++) {
+        trivet_check check;
+        attempt_needs(trivet_check_defaults(&check, sizeof check) == TRIVET_OK &&
+                          trivet_checks_at(checks, i, &check) == TRIVET_OK,
+                      "a check cannot be read");
+        steps += (uint64_t)check.step_count + 1;
+    }
+    attempt_needs(steps > 0, "there are no checks");
+    return steps;
+}
+
+static uint64_t check_result(attempt *try, const trivet_frame *frame, const trivet_result *result)
+{
+    trivet_checks *checks = NULL;
+    trivet_status status = TRIVET_OK;
+    ATTEMPT(try, status, trivet_checks_new(frame, result, NULL, &checks, &try->message));
+    attempt_needs((status == TRIVET_OK) == (checks != NULL), "half-made checks");
+    const uint64_t print = status == TRIVET_OK ? rack_print_of(result) + read_checks(checks) : 0;
+    trivet_checks_free(checks);
+    return print;
+}
+
+static uint64_t in_steps(attempt *try)
+{
+    trivet_frame *frame = NULL;
+    trivet_plan *plan = NULL;
+    trivet_workspace *workspace = NULL;
+    trivet_result *result = NULL;
+    uint64_t print = 0;
+    trivet_status status = rack_build(0.18, attempt_again, try, &frame, &try->message);
+    if (status == TRIVET_OK) {
+        ATTEMPT(try, status, trivet_plan_new(frame, &plan, &try->message));
+        attempt_needs((status == TRIVET_OK) == (plan != NULL), "half-made plan");
+    }
+    if (status == TRIVET_OK) {
+        ATTEMPT(try, status, trivet_workspace_new(plan, &workspace, &try->message));
+        attempt_needs((status == TRIVET_OK) == (workspace != NULL), "half-made workspace");
+    }
+    if (status == TRIVET_OK) {
+        ATTEMPT(try, status, trivet_result_new(plan, &result, &try->message));
+        attempt_needs((status == TRIVET_OK) == (result != NULL), "half-made result");
+    }
+    if (status == TRIVET_OK) {
+        ATTEMPT(try, status, trivet_plan_solve(plan, frame, workspace, result, &try->message));
+    }
+    if (status == TRIVET_OK) {
+        print = check_result(try, frame, result);
+    }
+    trivet_result_free(result);
+    trivet_workspace_free(workspace);
+    trivet_plan_free(plan);
+    trivet_frame_free(frame);
+    return print;
+}
+
+static uint64_t in_one_call(attempt *try)
+{
+    trivet_frame *frame = NULL;
+    trivet_result *result = NULL;
+    uint64_t print = 0;
+    trivet_status status = rack_build(0.30, attempt_again, try, &frame, &try->message);
+    if (status == TRIVET_OK) {
+        ATTEMPT(try, status, trivet_frame_solve(frame, &result, &try->message));
+        attempt_needs((status == TRIVET_OK) == (result != NULL), "half-made result");
+    }
+    if (status == TRIVET_OK) {
+        print = check_result(try, frame, result);
+    }
+    trivet_result_free(result);
+    trivet_frame_free(frame);
+    return print;
+}
+
+int main(void)
+{
+    attempt_every_request("plan, workspace, result", in_steps, 10);
+    attempt_every_request("in one call", in_one_call, 10);
+    return 0;
+}
