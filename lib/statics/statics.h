@@ -153,10 +153,9 @@ struct trivet_result {
 /* Axes of a node in this frame: those of its mount, or NULL for the world's. */
 const double *trivet__node_axes(const trivet_plan *plan, const trivet_frame *frame, int32_t node);
 
-/* tie.c: which directions follow (when planning), by how much (when solving). */
+/* tie_plan.c, tie.c: which directions follow, and by how much; what held ones among them carry. */
 trivet_status trivet__tie_plan(const trivet_frame *frame, trivet_plan *plan,
                                trivet_message *message);
-size_t trivet__tie_scratch(const trivet_plan *plan);
 trivet_status trivet__tie_solve(const trivet_plan *plan, const trivet_frame *frame,
                                 trivet_workspace *workspace, trivet_message *message);
 void trivet__tie_reactions(const trivet_plan *plan, const trivet_frame *frame,
