@@ -12,7 +12,7 @@
 #include "numerics/numerics.h"
 #include "statics/statics.h"
 
-#include <stdio.h>
+#include <assert.h>
 #include <string.h>
 
 /* Rayleigh quotients of the scaled matrix below this are rounding, not stiffness. */
@@ -115,10 +115,10 @@ static void add_condition(const double joint[3], const double middle[3], double 
 static int32_t whole_freedoms(const trivet_frame *frame, const double middle[3], double size,
                               double vectors[36])
 {
-    enum { SCRATCH = 1024 };
+    enum { SCRATCH = 256 };
     double band[36] = {0.0};
     double values[6];
-    double scratch[SCRATCH / 4];
+    double scratch[SCRATCH];
     double diagonal[6];
     for (int32_t m = 0; m < frame->mount_count; m++) {
         const trivet_mount *const mount = &frame->mounts[m];
@@ -137,8 +137,8 @@ static int32_t whole_freedoms(const trivet_frame *frame, const double middle[3],
             band[(i - j) + 6 * j] *= diagonal[i] * diagonal[j];
         }
     }
-    if (trivet__null_scratch(6, 5, 6) > SCRATCH / 4 ||
-        trivet__null_vectors(6, 5, band, 6, vectors, values, scratch) != 0) {
+    assert(trivet__null_scratch(6, 5, 6) <= SCRATCH);
+    if (trivet__null_vectors(6, 5, band, 6, vectors, values, scratch) != 0) {
         return 0;
     }
     int32_t count = 0;
