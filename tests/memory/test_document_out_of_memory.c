@@ -37,7 +37,7 @@ static void make_ready(void)
 {
     trivet_message message;
     attempt_needs(
-        !trivet_document_read_file(path, &ready.document, &message) &&
+        !trivet_document_read_file(short_path, &ready.document, &message) &&
             !trivet_frame_solve(trivet_document_frame(ready.document), &ready.result, &message) &&
             !trivet_checks_new(trivet_document_frame(ready.document), ready.result, NULL,
                                &ready.checks, &message),
