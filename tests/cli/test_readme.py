@@ -1,5 +1,7 @@
 """What README prints is what the command prints, word for word; examples hold."""
 
+import json
+import os
 import re
 import shutil
 import subprocess
@@ -11,6 +13,8 @@ from conftest import COMMAND
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 CALLS = re.findall(r"```console\n\$ trivet ([^\n]*)\n(.*?)\n```", README, re.S)
+# A program that links libraries with sanitizers in them needs the same sanitizers.
+SANITIZE = [f"-fsanitize={words}"] if (words := os.environ.get("TRIVET_SANITIZE")) else []
 EXAMPLES = sorted((ROOT / "examples").glob("*.yaml"))
 
 
@@ -36,17 +40,26 @@ def test_the_file_shown_is_the_example():
     assert shown in (ROOT / "examples/wall-bracket.yaml").read_text(encoding="utf-8")
 
 
-def test_the_program_shown_compiles(tmp_path):
+def test_the_program_shown_runs(tmp_path):
+    """Built against the libraries beside the command, it says what the command says."""
     program = re.search(r"```c\n(.*?)\n```", README, re.S).group(1)
     source = tmp_path / "shown.c"
     source.write_text(program, encoding="utf-8")
-    compiler = shutil.which("cc")
-    assert compiler
+    libraries = Path(COMMAND).resolve().parents[2] / "lib"
     subprocess.run(
-        [compiler, "-std=c11", "-Wall", "-Wextra", "-Werror", f"-I{ROOT / 'include'}", "-c",
-         str(source), "-o", str(tmp_path / "shown.o")],
+        [shutil.which("cc"), "-std=c11", "-Wall", "-Wextra", "-Werror", f"-I{ROOT / 'include'}",
+         str(source), "-o", str(tmp_path / "shown"), f"-L{libraries}", "-ltrivet-document",
+         "-ltrivet", f"-Wl,-rpath,{libraries}", *SANITIZE],
         check=True,
     )
+    shutil.copy(ROOT / "examples/wall-bracket.yaml", tmp_path / "rack.yaml")
+    done = subprocess.run(
+        [str(tmp_path / "shown")], cwd=tmp_path, capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 0, done.stderr
+    answer = json.loads(call("check", "--json", "examples/wall-bracket.yaml")[1])
+    up = answer["cases"]["hanging"]["joints"]["B"]["move"][2]
+    assert done.stdout == f"the last joint moves {1e3 * up:g} mm up in the first case\n"
 
 
 @pytest.mark.parametrize("example", EXAMPLES, ids=lambda path: path.stem)
