@@ -6,6 +6,7 @@
 #include "beam_rows.h"
 
 #include "support/near.h"
+#include "support/run.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -82,15 +83,10 @@ END_TEST
 int main(void)
 {
     rows = table_read(TEST_DATA "/beams.csv");
-    Suite *suite = suite_create("beams");
     TCase *all = tcase_create("rows");
     tcase_add_test(all, no_row_is_added_or_lost_unseen);
     tcase_add_loop_test(all, row_agrees_or_is_listed_as_unused, 0, table_rows(rows));
-    suite_add_tcase(suite, all);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
+    const int status = run_tests("beams", all);
     table_free(rows);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return status;
 }

@@ -2,12 +2,12 @@
  * Gauges against the printed table: every row, inches and millimetres, both systems.
  */
 #include "support/printed.h"
+#include "support/run.h"
 #include "support/table.h"
 #include "trivet/stock.h"
 
 #include <check.h>
 #include <stdio.h>
-#include <stdlib.h>
 
 static int compare(const table *from, int row, int32_t system, const char *column, double unit)
 {
@@ -49,13 +49,7 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("printed gauges");
     TCase *const all = tcase_create("all");
     tcase_add_test(all, gauges_match_every_row);
-    suite_add_tcase(suite, all);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("printed gauges", all);
 }

@@ -1,13 +1,13 @@
 /*
  * Built-in materials against the table: every row that is a specific material, every value.
  */
+#include "support/run.h"
 #include "support/table.h"
 #include "trivet/stock.h"
 
 #include <check.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 /*
@@ -184,14 +184,8 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("printed materials");
     TCase *const all = tcase_create("all");
     tcase_add_test(all, materials_match_their_rows);
     tcase_add_test(all, every_row_and_every_built_in_material_is_paired);
-    suite_add_tcase(suite, all);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("printed materials", all);
 }

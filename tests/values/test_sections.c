@@ -4,12 +4,12 @@
  */
 #include "stock/sections.h"
 #include "support/printed.h"
+#include "support/run.h"
 #include "support/table.h"
 
 #include <check.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 
 #define PI 3.14159265358979323846
 
@@ -383,15 +383,9 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("printed section values");
     TCase *const all = tcase_create("all");
     tcase_add_test(all, hollow_sections_match_every_row_of_the_standards);
     tcase_add_test(all, inch_sections_match_every_row);
     tcase_add_test(all, bars_angles_and_channels_match_closed_forms);
-    suite_add_tcase(suite, all);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("printed section values", all);
 }

@@ -4,9 +4,10 @@
 #include "base/memory.h"
 #include "base/text.h"
 
+#include "support/run.h"
+
 #include <check.h>
 #include <stdint.h>
-#include <stdlib.h>
 #include <string.h>
 
 START_TEST(copy_is_cut_at_a_whole_character)
@@ -154,7 +155,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("text and heap");
     TCase *const all = tcase_create("all");
     tcase_add_test(all, copy_is_cut_at_a_whole_character);
     tcase_add_test(all, print_is_cut_at_a_whole_character);
@@ -164,10 +164,5 @@ int main(void)
     tcase_add_test(all, long_names_are_compared_by_their_beginning);
     tcase_add_test(all, nearest_is_offered_only_if_it_may_be_meant);
     tcase_add_test(all, heap_refuses_what_overflows);
-    suite_add_tcase(suite, all);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("text and heap", all);
 }

@@ -3,6 +3,8 @@
  */
 #include "base/decimal.h"
 
+#include "support/run.h"
+
 #include <check.h>
 #include <locale.h>
 #include <math.h>
@@ -134,7 +136,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("decimals");
     TCase *const all = tcase_create("all");
     tcase_add_test(all, number_is_rounded_to_the_nearest_double);
     tcase_add_test(all, thousands_of_digits_still_break_a_tie);
@@ -142,10 +143,5 @@ int main(void)
     tcase_add_test(all, too_large_is_infinite_and_too_small_is_zero);
     tcase_add_test(all, seventeen_digits_read_back);
     tcase_add_test(all, language_of_the_host_changes_nothing);
-    suite_add_tcase(suite, all);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("decimals", all);
 }

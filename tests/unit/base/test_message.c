@@ -3,8 +3,9 @@
  */
 #include "base/message.h"
 
+#include "support/run.h"
+
 #include <check.h>
-#include <stdlib.h>
 #include <string.h>
 
 START_TEST(message_is_one_line)
@@ -96,17 +97,11 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("messages");
     TCase *const all = tcase_create("all");
     tcase_add_test(all, message_is_one_line);
     tcase_add_test(all, empty_parts_leave_no_marks);
     tcase_add_test(all, long_parts_are_cut_at_a_character);
     tcase_add_test(all, format_of_one_part_leaves_the_others);
     tcase_add_test(all, no_message_is_fine);
-    suite_add_tcase(suite, all);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("messages", all);
 }

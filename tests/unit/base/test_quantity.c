@@ -4,6 +4,7 @@
  */
 #include "base/quantity.h"
 #include "support/near.h"
+#include "support/run.h"
 
 #include <check.h>
 #include <stdlib.h>
@@ -357,7 +358,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("quantities");
     TCase *const all = tcase_create("all");
     tcase_add_loop_test(all, quantity_is_read, 0, GOOD_COUNT);
     tcase_add_loop_test(all, bad_quantity_is_refused_where_it_is_wrong, 0, BAD_COUNT);
@@ -369,10 +369,5 @@ int main(void)
     tcase_add_test(all, name_that_is_a_unit_wins_except_behind_a_number);
     tcase_add_test(all, name_hook_complaint_gets_a_column);
     tcase_add_test(all, gauges_are_lengths);
-    suite_add_tcase(suite, all);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("quantities", all);
 }

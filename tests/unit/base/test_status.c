@@ -3,8 +3,9 @@
  */
 #include "trivet/base.h"
 
+#include "support/run.h"
+
 #include <check.h>
-#include <stdlib.h>
 #include <string.h>
 
 typedef struct status_row {
@@ -80,16 +81,10 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("statuses");
     TCase *const all = tcase_create("all");
     tcase_add_test(all, every_number_has_its_text_or_is_unknown);
     tcase_add_test(all, exit_status_follows_the_group);
     tcase_add_test(all, numbers_stay_what_they_are);
     tcase_add_test(all, library_and_headers_are_of_one_version);
-    suite_add_tcase(suite, all);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("statuses", all);
 }

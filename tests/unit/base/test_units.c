@@ -2,10 +2,10 @@
  * Units as people see them. Factors: inch 0.0254 m, pound 0.45359237 kg, gravity 9.80665 m/s^2.
  */
 #include "support/near.h"
+#include "support/run.h"
 #include "trivet/base.h"
 
 #include <check.h>
-#include <stdlib.h>
 #include <string.h>
 
 #define PI 3.14159265358979323846
@@ -236,7 +236,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("units");
     TCase *const all = tcase_create("all");
     tcase_add_loop_test(all, dimension_is_shown_in_its_unit, 0, SHOWN_COUNT);
     tcase_add_loop_test(all, value_is_written_as_people_read_it, 0, TEXT_COUNT);
@@ -245,10 +244,5 @@ int main(void)
     tcase_add_test(all, short_room_cuts_the_text_and_tells_the_need);
     tcase_add_test(all, only_the_sizes_we_have_had_are_accepted);
     tcase_add_test(all, dimension_has_name_and_powers);
-    suite_add_tcase(suite, all);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("units", all);
 }

@@ -5,10 +5,10 @@
 #include "beam.h"
 
 #include "support/near.h"
+#include "support/run.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 
 static const double E = 210e9;
 static const double G = 81e9;
@@ -180,7 +180,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("check_droop");
     TCase *const cases = tcase_create("droop");
     tcase_add_test(cases, cantilever_droops_at_its_tip);
     tcase_add_test(cases, joint_may_have_a_limit_of_its_own);
@@ -190,10 +189,5 @@ int main(void)
     tcase_add_test(cases, span_counts_from_the_line_between_its_supports);
     tcase_add_test(cases, overhang_counts_from_the_last_mount);
     tcase_add_test(cases, bad_questions_get_a_status);
-    suite_add_tcase(suite, cases);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return run_tests("check_droop", cases);
 }

@@ -4,10 +4,10 @@
 #include "beam.h"
 
 #include "support/near.h"
+#include "support/run.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 /* A cantilever of 0.5 m with given limits and axes, and force (x, y, z) at its tip. */
@@ -148,7 +148,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("check_mount");
     TCase *const cases = tcase_create("mount");
     tcase_add_test(cases, a_weight_pushes_and_a_lift_pulls);
     tcase_add_test(cases, shear_and_moment_are_resultants);
@@ -157,10 +156,5 @@ int main(void)
     tcase_add_test(cases, a_mount_without_limits_is_listed);
     tcase_add_test(cases, the_most_of_all_cases_is_told_with_its_case);
     tcase_add_test(cases, bad_questions_get_a_status);
-    suite_add_tcase(suite, cases);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return run_tests("check_mount", cases);
 }

@@ -4,10 +4,10 @@
 #include "beam.h"
 
 #include "support/near.h"
+#include "support/run.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 /* Rounding of a solved beam with a few spans. */
@@ -209,7 +209,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("check_yield");
     TCase *const cases = tcase_create("yield");
     tcase_add_test(cases, cantilever_is_worst_at_its_clamp);
     tcase_add_test(cases, line_load_is_worst_between_the_joints);
@@ -222,10 +221,5 @@ int main(void)
     tcase_add_test(cases, section_values_without_moduli_are_listed_and_not_passed);
     tcase_add_test(cases, unknown_strength_of_an_insert_is_listed_beside_the_tube);
     tcase_add_test(cases, a_limit_of_one_and_a_half_is_the_default_and_can_be_changed);
-    suite_add_tcase(suite, cases);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return run_tests("check_yield", cases);
 }

@@ -4,11 +4,11 @@
 #include "beam.h"
 
 #include "support/near.h"
+#include "support/run.h"
 
 #include <check.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 START_TEST(defaults_take_their_size_and_no_other)
@@ -244,7 +244,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("checks");
     TCase *const cases = tcase_create("checks");
     tcase_add_test(cases, defaults_take_their_size_and_no_other);
     tcase_add_test(cases, default_limits_are_what_the_header_says);
@@ -256,10 +255,5 @@ int main(void)
     tcase_add_test(cases, wrong_calls_get_a_status);
     tcase_add_test(cases, what_no_check_looks_at_is_always_listed);
     tcase_add_test(cases, an_angle_is_said_to_twist);
-    suite_add_tcase(suite, cases);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return run_tests("checks", cases);
 }

@@ -2,11 +2,11 @@
  * The words: sentences of the verdict, places, utilisations, cases, cautions.
  */
 #include "beam.h"
+#include "support/run.h"
 
 #include <check.h>
 #include <ctype.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 enum { TEXT_MAX = 512 };
@@ -262,7 +262,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("sentence");
     TCase *const cases = tcase_create("sentence");
     tcase_add_test(cases, what_holds_is_said_without_advice);
     tcase_add_test(cases, what_fails_is_said_with_what_would_help);
@@ -274,10 +273,5 @@ int main(void)
     tcase_add_test(cases, a_utilisation_never_reads_as_the_other_side_of_the_limit);
     tcase_add_test(cases, a_case_reads_as_understood);
     tcase_add_test(cases, cautions_are_three_and_promise_nothing);
-    suite_add_tcase(suite, cases);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return run_tests("sentence", cases);
 }

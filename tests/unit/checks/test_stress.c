@@ -5,10 +5,10 @@
 
 #include "support/dice.h"
 #include "support/near.h"
+#include "support/run.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 enum { N = 0, VY = 1, VZ = 2, T = 3, MY = 4, MZ = 5 };
@@ -246,7 +246,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("stress");
     TCase *const cases = tcase_create("stress");
     tcase_add_test(cases, bar_under_bending_and_twist_matches_the_shaft_formula);
     tcase_add_test(cases, shear_alone_is_worst_at_the_neutral_axis);
@@ -256,10 +255,5 @@ int main(void)
     tcase_add_loop_test(cases, skew_axes_give_the_stress_of_the_rectangle_in_its_own_axes, 0, 5);
     tcase_add_test(cases, what_is_no_number_is_said);
     tcase_add_test(cases, a_worse_place_elsewhere_is_kept);
-    suite_add_tcase(suite, cases);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return run_tests("stress", cases);
 }

@@ -6,11 +6,11 @@
 #include "formula.h"
 
 #include "support/near.h"
+#include "support/run.h"
 
 #include <check.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 enum { SYMBOLS_MAX = 64 };
@@ -152,14 +152,8 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("working");
     TCase *const cases = tcase_create("working");
     tcase_add_test(cases, every_line_follows_from_those_above_it);
     tcase_add_test(cases, the_working_of_a_cantilever_reads_as_by_hand);
-    suite_add_tcase(suite, cases);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return run_tests("working", cases);
 }

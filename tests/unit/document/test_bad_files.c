@@ -6,6 +6,8 @@
 
 #include "trivet/document.h"
 
+#include "support/run.h"
+
 #include <check.h>
 #include <dirent.h>
 #include <stdio.h>
@@ -243,7 +245,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("bad files");
     TCase *const cases = tcase_create("all");
     tcase_add_test(cases, every_bad_file_gives_its_line);
     tcase_add_test(cases, files_that_are_no_text_are_refused);
@@ -253,10 +254,5 @@ int main(void)
     tcase_add_test(cases, text_that_is_too_long_or_too_rich_is_refused);
     tcase_add_test(cases, deep_text_is_refused_early);
     tcase_add_test(cases, missing_arguments_are_told);
-    suite_add_tcase(suite, cases);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? 0 : 1;
+    return run_tests("bad files", cases);
 }

@@ -3,6 +3,7 @@
  */
 #include "read_text.h"
 #include "support/near.h"
+#include "support/run.h"
 
 #include <check.h>
 #include <math.h>
@@ -290,7 +291,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("document");
     TCase *const cases = tcase_create("all");
     tcase_add_test(cases, bare_numbers_take_the_units_of_the_file);
     tcase_add_test(cases, names_of_let_are_worked_out_in_any_order);
@@ -304,10 +304,5 @@ int main(void)
     tcase_add_test(cases, mounts_hold_spring_and_turn_as_written);
     tcase_add_test(cases, cargo_is_a_ledger);
     tcase_add_test(cases, a_starter_reads_solves_and_holds);
-    suite_add_tcase(suite, cases);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? 0 : 1;
+    return run_tests("document", cases);
 }

@@ -7,6 +7,7 @@
  */
 #include "read_text.h"
 #include "support/near.h"
+#include "support/run.h"
 
 #include <check.h>
 #include <stdio.h>
@@ -190,7 +191,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("document, loads");
     TCase *const cases = tcase_create("all");
     tcase_add_test(cases, forces_on_joints_cargo_and_tubes_arrive);
     tcase_add_test(cases, line_loads_run_from_where_to_where);
@@ -201,10 +201,5 @@ int main(void)
     tcase_add_test(cases, offsets_move_the_tube_off_its_joint);
     tcase_add_test(cases, inserts_and_roll_are_shown_as_understood);
     tcase_add_test(cases, combinations_add_cases_with_factors);
-    suite_add_tcase(suite, cases);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? 0 : 1;
+    return run_tests("document, loads", cases);
 }

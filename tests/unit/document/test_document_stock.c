@@ -3,6 +3,7 @@
  */
 #include "read_text.h"
 #include "support/near.h"
+#include "support/run.h"
 
 #include <check.h>
 #include <math.h>
@@ -126,16 +127,10 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("document, stock");
     TCase *const cases = tcase_create("all");
     tcase_add_test(cases, every_shape_gets_its_sizes);
     tcase_add_test(cases, corners_are_standard_sharp_or_given);
     tcase_add_test(cases, values_can_be_given);
     tcase_add_test(cases, a_material_can_be_given_by_value);
-    suite_add_tcase(suite, cases);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? 0 : 1;
+    return run_tests("document, stock", cases);
 }

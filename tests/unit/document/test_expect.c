@@ -4,6 +4,7 @@
  */
 #include "read_text.h"
 #include "support/near.h"
+#include "support/run.h"
 
 #include <check.h>
 #include <math.h>
@@ -166,17 +167,11 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("expect");
     TCase *const cases = tcase_create("all");
     tcase_add_test(cases, movements_agree_with_the_handbook);
     tcase_add_test(cases, forces_agree_with_equilibrium);
     tcase_add_test(cases, checks_and_mass_agree);
     tcase_add_test(cases, a_wrong_hand_calculation_is_told);
     tcase_add_test(cases, arguments_are_checked);
-    suite_add_tcase(suite, cases);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? 0 : 1;
+    return run_tests("expect", cases);
 }

@@ -3,6 +3,7 @@
  */
 #include "read_text.h"
 #include "support/near.h"
+#include "support/run.h"
 
 #include <check.h>
 #include <jansson.h>
@@ -276,7 +277,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("results as JSON");
     TCase *const cases = tcase_create("all");
     tcase_add_test(cases, movements_and_reactions_read_back_to_the_bit);
     tcase_add_test(cases, spans_carry_ends_and_envelope);
@@ -285,10 +285,5 @@ int main(void)
     tcase_add_test(cases, stock_can_be_asked_for);
     tcase_add_test(cases, a_message_can_be_json);
     tcase_add_test(cases, results_before_solving_are_refused);
-    suite_add_tcase(suite, cases);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? 0 : 1;
+    return run_tests("results as JSON", cases);
 }

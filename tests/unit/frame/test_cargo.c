@@ -5,10 +5,10 @@
 #include "support/frames.h"
 #include "support/near.h"
 #include "support/refused.h"
+#include "support/run.h"
 
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static trivet_frame *frame;
@@ -204,7 +204,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("cargo");
     TCase *const tests = tcase_create("cargo");
     tcase_add_checked_fixture(tests, make, give_back);
     tcase_add_test(tests, cargo_is_copied_and_its_items_add_up);
@@ -214,10 +213,5 @@ int main(void)
     tcase_add_test(tests, items_that_cannot_be_are_refused);
     tcase_add_test(tests, factors_are_one_unless_set_whatever_came_first);
     tcase_add_test(tests, factors_that_cannot_be_are_refused);
-    suite_add_tcase(suite, tests);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("cargo", tests);
 }

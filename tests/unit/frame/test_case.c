@@ -4,9 +4,9 @@
 #include "frame/frame.h"
 #include "support/frames.h"
 #include "support/refused.h"
+#include "support/run.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 static trivet_frame *frame;
@@ -297,7 +297,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("case");
     TCase *const tests = tcase_create("case");
     tcase_add_checked_fixture(tests, make, give_back);
     tcase_add_test(tests, gravity_is_none_unless_given);
@@ -310,10 +309,5 @@ int main(void)
     tcase_add_test(tests, stretches_that_cannot_be_are_refused);
     tcase_add_test(tests, combinations_are_copied);
     tcase_add_test(tests, combinations_that_cannot_be_are_refused);
-    suite_add_tcase(suite, tests);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("case", tests);
 }

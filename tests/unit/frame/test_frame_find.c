@@ -3,9 +3,9 @@
  */
 #include "support/frames.h"
 #include "support/refused.h"
+#include "support/run.h"
 
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static trivet_frame *frame;
@@ -129,7 +129,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("frame_find");
     TCase *const tests = tcase_create("frame_find");
     tcase_add_checked_fixture(tests, make, give_back);
     tcase_add_test(tests, things_are_counted_by_kind);
@@ -139,10 +138,5 @@ int main(void)
     tcase_add_test(tests, cases_and_combinations_are_kept_apart);
     tcase_add_test(tests, calls_that_are_wrong_are_refused);
     tcase_add_test(tests, names_of_things_stay_where_they_are);
-    suite_add_tcase(suite, tests);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("frame_find", tests);
 }

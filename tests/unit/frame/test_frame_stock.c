@@ -4,10 +4,10 @@
 #include "support/frames.h"
 #include "support/near.h"
 #include "support/refused.h"
+#include "support/run.h"
 
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static trivet_frame *frame;
@@ -226,7 +226,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("frame_stock");
     TCase *const tests = tcase_create("frame_stock");
     tcase_add_checked_fixture(tests, make, give_back);
     tcase_add_test(tests, stock_is_copied_and_its_section_solved);
@@ -240,10 +239,5 @@ int main(void)
     tcase_add_test(tests, a_profile_that_is_none_is_refused_by_the_name_of_the_stock);
     tcase_add_test(tests, sizes_that_overflow_are_refused);
     tcase_add_test(tests, stock_can_be_changed_in_place);
-    suite_add_tcase(suite, tests);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("frame_stock", tests);
 }

@@ -5,6 +5,7 @@
 #include "support/dice.h"
 #include "support/frames.h"
 #include "support/near.h"
+#include "support/run.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -330,7 +331,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("frame_support");
     TCase *const tests = tcase_create("frame_support");
     tcase_add_test(tests, small_frames_can_be_planned);
     tcase_add_test(tests, random_frames_can_be_planned);
@@ -342,10 +342,5 @@ int main(void)
     tcase_add_test(tests, a_rotated_frame_keeps_its_sections_in_place);
     tcase_add_test(tests, a_renumbered_frame_is_the_same_by_its_names);
     tcase_add_test(tests, a_split_frame_has_more_joints_and_the_same_tubes);
-    suite_add_tcase(suite, tests);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("frame_support", tests);
 }

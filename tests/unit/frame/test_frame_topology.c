@@ -3,6 +3,7 @@
  */
 #include "frame/frame.h"
 #include "support/frames.h"
+#include "support/run.h"
 
 #include <check.h>
 #include <stdlib.h>
@@ -170,7 +171,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("frame_topology");
     TCase *const tests = tcase_create("frame_topology");
     tcase_add_checked_fixture(tests, make, give_back);
     tcase_add_test(tests, the_same_frame_gives_the_same_number);
@@ -182,10 +182,5 @@ int main(void)
     tcase_add_test(tests, what_mounts_hold_counts);
     tcase_add_test(tests, cargo_counts);
     tcase_add_test(tests, loads_and_what_they_act_on_count);
-    suite_add_tcase(suite, tests);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("frame_topology", tests);
 }

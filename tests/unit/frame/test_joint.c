@@ -3,10 +3,10 @@
  */
 #include "support/frames.h"
 #include "support/refused.h"
+#include "support/run.h"
 
 #include <float.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 static trivet_frame *frame;
@@ -159,7 +159,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("joint");
     TCase *const tests = tcase_create("joint");
     tcase_add_checked_fixture(tests, make, give_back);
     tcase_add_test(tests, frame_needs_a_place_to_go);
@@ -169,10 +168,5 @@ int main(void)
     tcase_add_test(tests, a_name_is_taken_once);
     tcase_add_test(tests, positions_must_be_within_reason);
     tcase_add_test(tests, joints_can_be_moved);
-    suite_add_tcase(suite, tests);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("joint", tests);
 }

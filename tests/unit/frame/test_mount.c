@@ -4,10 +4,10 @@
 #include "frame/frame.h"
 #include "support/frames.h"
 #include "support/refused.h"
+#include "support/run.h"
 
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static trivet_frame *frame;
@@ -258,7 +258,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("mount");
     TCase *const tests = tcase_create("mount");
     tcase_add_checked_fixture(tests, make, give_back);
     tcase_add_test(tests, defaults_hold_nothing_in_world_axes);
@@ -270,10 +269,5 @@ int main(void)
     tcase_add_test(tests, limits_are_numbers_or_not_known);
     tcase_add_test(tests, the_ground_moves_in_held_and_sprung_directions);
     tcase_add_test(tests, moves_stay_while_many_mounts_are_added);
-    suite_add_tcase(suite, tests);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("mount", tests);
 }

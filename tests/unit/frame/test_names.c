@@ -3,9 +3,10 @@
  */
 #include "frame/names.h"
 
+#include "support/run.h"
+
 #include <check.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 START_TEST(nothing_is_found_among_no_names)
@@ -58,15 +59,9 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("names");
     TCase *const tests = tcase_create("names");
     tcase_add_test(tests, nothing_is_found_among_no_names);
     tcase_add_test(tests, names_are_copied_and_keep_their_number);
     tcase_add_test(tests, thousands_of_names_are_found_again);
-    suite_add_tcase(suite, tests);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("names", tests);
 }

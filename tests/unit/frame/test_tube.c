@@ -4,9 +4,9 @@
 #include "frame/frame.h"
 #include "support/frames.h"
 #include "support/refused.h"
+#include "support/run.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 static trivet_frame *frame;
@@ -217,7 +217,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("tube");
     TCase *const tests = tcase_create("tube");
     tcase_add_checked_fixture(tests, make, give_back);
     tcase_add_test(tests, tubes_are_copied);
@@ -228,10 +227,5 @@ int main(void)
     tcase_add_test(tests, offsets_are_kept_for_each_joint);
     tcase_add_test(tests, inserts_stand_by_rising_position);
     tcase_add_test(tests, inserts_that_are_none_are_refused);
-    suite_add_tcase(suite, tests);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("tube", tests);
 }

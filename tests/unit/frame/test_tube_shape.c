@@ -4,9 +4,9 @@
 #include "frame/frame.h"
 #include "support/frames.h"
 #include "support/near.h"
+#include "support/run.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 static trivet_frame *frame;
@@ -142,7 +142,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("tube_shape");
     TCase *const tests = tcase_create("tube_shape");
     tcase_add_checked_fixture(tests, make, give_back);
     tcase_add_test(tests, distances_add_up_along_the_tube);
@@ -151,10 +150,5 @@ int main(void)
     tcase_add_test(tests, tubes_weigh_area_times_length_times_density);
     tcase_add_test(tests, a_given_mass_per_length_goes_before_density);
     tcase_add_test(tests, getters_of_no_tube_give_nothing);
-    suite_add_tcase(suite, tests);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("tube_shape", tests);
 }

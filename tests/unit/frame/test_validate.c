@@ -3,9 +3,9 @@
  */
 #include "support/frames.h"
 #include "support/refused.h"
+#include "support/run.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 static trivet_frame *frame;
@@ -298,7 +298,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("validate");
     TCase *const tests = tcase_create("validate");
     tcase_add_checked_fixture(tests, make, give_back);
     tcase_add_test(tests, a_good_frame_is_let_through);
@@ -317,10 +316,5 @@ int main(void)
     tcase_add_test(tests, warmth_is_a_load);
     tcase_add_test(tests, a_moved_mount_is_a_load);
     tcase_add_test(tests, each_kind_of_force_is_a_load);
-    suite_add_tcase(suite, tests);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("validate", tests);
 }

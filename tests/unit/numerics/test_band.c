@@ -4,6 +4,7 @@
  */
 #include "numerics/numerics.h"
 #include "support/near.h"
+#include "support/run.h"
 
 #include <stdlib.h>
 
@@ -246,7 +247,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("band");
     TCase *const tests = tcase_create("band");
     tcase_add_test(tests, factor_of_three_rows_is_exact);
     tcase_add_test(tests, two_columns_are_solved_at_once);
@@ -261,10 +261,5 @@ int main(void)
     tcase_add_test(tests, minor_is_named_in_a_wide_band);
     tcase_add_test(tests, entries_that_are_not_finite_are_refused);
     tcase_add_test(tests, chain_of_springs_hangs_in_a_parabola);
-    suite_add_tcase(suite, tests);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("band", tests);
 }

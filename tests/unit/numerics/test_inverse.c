@@ -4,6 +4,7 @@
  */
 #include "numerics/numerics.h"
 #include "support/near.h"
+#include "support/run.h"
 
 #include <stdlib.h>
 
@@ -192,7 +193,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("inverse");
     TCase *const tests = tcase_create("inverse");
     tcase_add_test(tests, square_matrix_gives_its_inverse);
     tcase_add_test(tests, row_and_column_give_themselves_over_their_square);
@@ -203,10 +203,5 @@ int main(void)
     tcase_add_test(tests, penrose_conditions_hold_below_full_rank);
     tcase_add_test(tests, nothing_has_rank_zero);
     tcase_add_test(tests, entries_that_are_not_finite_are_refused);
-    suite_add_tcase(suite, tests);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("inverse", tests);
 }

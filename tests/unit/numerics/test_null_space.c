@@ -6,6 +6,7 @@
  */
 #include "numerics/numerics.h"
 #include "support/near.h"
+#include "support/run.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -319,7 +320,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("null_space");
     TCase *const tests = tcase_create("null_space");
     tcase_add_test(tests, one_free_chain_has_one_zero);
     tcase_add_test(tests, two_free_chains_have_two_zeros);
@@ -333,10 +333,5 @@ int main(void)
     tcase_add_test(tests, sizes_of_nothing_and_one_work);
     tcase_add_test(tests, matrix_that_is_not_semi_definite_is_refused);
     tcase_add_test(tests, same_matrix_gives_the_same_bits);
-    suite_add_tcase(suite, tests);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("null_space", tests);
 }

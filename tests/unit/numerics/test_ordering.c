@@ -4,6 +4,7 @@
  */
 #include "numerics/numerics.h"
 #include "support/near.h"
+#include "support/run.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -176,7 +177,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("ordering");
     TCase *const tests = tcase_create("ordering");
     tcase_add_test(tests, path_gets_bandwidth_one);
     tcase_add_test(tests, ring_gets_bandwidth_two);
@@ -185,10 +185,5 @@ int main(void)
     tcase_add_test(tests, star_and_full_graph_are_permutations);
     tcase_add_test(tests, lone_nodes_and_no_nodes_work);
     tcase_add_test(tests, neighbours_in_any_order_give_one_order);
-    suite_add_tcase(suite, tests);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("ordering", tests);
 }

@@ -5,8 +5,7 @@
  */
 #include "numerics/numerics.h"
 #include "support/near.h"
-
-#include <stdlib.h>
+#include "support/run.h"
 
 static const double pi = 3.14159265358979323846;
 
@@ -236,7 +235,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("polynomial");
     TCase *const tests = tcase_create("polynomial");
     tcase_add_test(tests, roots_of_chebyshev);
     tcase_add_test(tests, roots_at_one_to_six);
@@ -251,10 +249,5 @@ int main(void)
     tcase_add_test(tests, polynomials_without_roots);
     tcase_add_test(tests, numbers_of_any_size_work);
     tcase_add_test(tests, input_that_makes_no_sense_has_no_roots);
-    suite_add_tcase(suite, tests);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("polynomial", tests);
 }

@@ -2,6 +2,7 @@
  * A frame that can move is refused, and told who moves, where to and what hold is missing.
  */
 #include "support/frames.h"
+#include "support/run.h"
 #include "trivet/statics.h"
 
 #include <check.h>
@@ -156,7 +157,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("freedom");
     TCase *const cases = tcase_create("freedom");
     tcase_add_test(cases, two_hinges_leave_a_swing);
     tcase_add_test(cases, one_hinge_leaves_turns);
@@ -164,10 +164,5 @@ int main(void)
     tcase_add_test(cases, joint_with_every_end_pinned_spins);
     tcase_add_test(cases, chain_of_pins_gives_way_in_the_middle);
     tcase_add_test(cases, tube_free_to_spin_in_itself_is_refused_by_name);
-    suite_add_tcase(suite, cases);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? 0 : 1;
+    return run_tests("freedom", cases);
 }

@@ -4,6 +4,7 @@
  */
 #include "support/frames.h"
 #include "support/near.h"
+#include "support/run.h"
 #include "trivet/statics.h"
 
 #include <check.h>
@@ -208,7 +209,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("plan");
     TCase *const cases = tcase_create("plan");
     tcase_add_test(cases, plan_serves_other_numbers);
     tcase_add_test(cases, plan_refuses_another_topology);
@@ -217,10 +217,5 @@ int main(void)
     tcase_add_test(cases, places_off_the_span_are_refused);
     tcase_add_test(cases, insert_stiffens_the_half_it_fills);
     tcase_add_test(cases, envelope_takes_the_worst_of_all_cases);
-    suite_add_tcase(suite, cases);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? 0 : 1;
+    return run_tests("plan", cases);
 }

@@ -4,6 +4,7 @@
 #include "base/vec3.h"
 #include "support/frames.h"
 #include "support/near.h"
+#include "support/run.h"
 #include "trivet/statics.h"
 
 #include <check.h>
@@ -235,7 +236,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("ties");
     TCase *const cases = tcase_create("ties");
     tcase_add_test(cases, stiff_cargo_keeps_its_joints_apart);
     tcase_add_test(cases, soft_cargo_shares_its_weight_by_leverage);
@@ -244,10 +244,5 @@ int main(void)
     tcase_add_test(cases, two_bodies_on_the_same_joints_move_as_one);
     tcase_add_test(cases, stiff_cargo_on_a_line_is_refused);
     tcase_add_test(cases, mounts_that_tear_stiff_cargo_are_refused);
-    suite_add_tcase(suite, cases);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? 0 : 1;
+    return run_tests("ties", cases);
 }

@@ -3,9 +3,9 @@
  */
 #include "stock_of.h"
 #include "support/near.h"
+#include "support/run.h"
 
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #define SQRT2 1.41421356237309504880
@@ -195,7 +195,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("fits");
     TCase *const all = tcase_create("all");
     tcase_add_test(all, seven_eighths_bar_does_not_slide_into_one_inch_fourteen_gauge);
     tcase_add_test(all, loose_bar_slides_until_the_seam_stands_in_its_way);
@@ -205,10 +204,5 @@ int main(void)
     tcase_add_test(all, tube_in_tube_slides_with_its_rounded_corners);
     tcase_add_test(all, bad_fits_are_refused);
     tcase_add_test(all, only_the_sizes_we_have_had_are_accepted);
-    suite_add_tcase(suite, all);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("fits", all);
 }

@@ -2,10 +2,10 @@
  * Gauges in quantities, and what is said when the system is missing.
  */
 #include "support/near.h"
+#include "support/run.h"
 #include "trivet/stock.h"
 
 #include <check.h>
-#include <stdlib.h>
 #include <string.h>
 
 START_TEST(gauge_with_its_system_is_a_length)
@@ -99,15 +99,9 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("gauges");
     TCase *const all = tcase_create("all");
     tcase_add_test(all, gauge_with_its_system_is_a_length);
     tcase_add_loop_test(all, bad_gauge_is_refused, 0, BAD_COUNT);
     tcase_add_test(all, thickness_is_refused_outside_the_table);
-    suite_add_tcase(suite, all);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("gauges", all);
 }

@@ -1,12 +1,12 @@
 /*
  * Finding built-in materials. Their values are compared in values/test_materials.c.
  */
+#include "support/run.h"
 #include "trivet/stock.h"
 
 #include <check.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static trivet_material empty_material(void)
@@ -104,17 +104,11 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("materials");
     TCase *const all = tcase_create("all");
     tcase_add_test(all, capitals_and_blanks_do_not_matter);
     tcase_add_test(all, unknown_name_gets_the_nearest);
     tcase_add_test(all, every_material_makes_sense);
     tcase_add_test(all, index_outside_the_list_is_refused);
     tcase_add_test(all, only_the_sizes_we_have_had_are_accepted);
-    suite_add_tcase(suite, all);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("materials", all);
 }

@@ -2,11 +2,11 @@
  * Profiles: what each shape needs and refuses, with the exact words, and the text people say.
  */
 #include "stock_of.h"
+#include "support/run.h"
 
 #include <math.h>
 #include <stddef.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 typedef struct bad_case {
@@ -352,17 +352,11 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("profiles");
     TCase *const all = tcase_create("all");
     tcase_add_loop_test(all, bad_profile_is_refused, 0, BAD_COUNT);
     tcase_add_test(all, no_number_may_be_other_than_finite_and_positive);
     tcase_add_test(all, shapes_have_the_names_of_the_file);
     tcase_add_test(all, profile_is_said_as_people_say_it);
     tcase_add_test(all, only_the_sizes_we_have_had_are_accepted);
-    suite_add_tcase(suite, all);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("profiles", all);
 }

@@ -3,9 +3,9 @@
  */
 #include "stock_of.h"
 #include "support/near.h"
+#include "support/run.h"
 
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #define PI 3.14159265358979323846
@@ -302,7 +302,6 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("sections");
     TCase *const all = tcase_create("all");
     tcase_add_test(all, sharp_rectangular_tube_is_the_difference_of_two_rectangles);
     tcase_add_test(all, tube_lying_flat_has_its_larger_axis_upright);
@@ -319,10 +318,5 @@ int main(void)
     tcase_add_test(all, turned_profile_swaps_its_axes);
     tcase_add_test(all, only_the_sizes_we_have_had_are_accepted);
     tcase_add_test(all, missing_arguments_are_named);
-    suite_add_tcase(suite, all);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("sections", all);
 }

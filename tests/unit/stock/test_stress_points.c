@@ -4,8 +4,7 @@
  */
 #include "stock_of.h"
 #include "support/near.h"
-
-#include <stdlib.h>
+#include "support/run.h"
 
 static const double ROUNDING = 64.0 * DBL_EPSILON;
 
@@ -117,16 +116,10 @@ END_TEST
 
 int main(void)
 {
-    Suite *const suite = suite_create("stress points");
     TCase *const all = tcase_create("all");
     tcase_add_test(all, box_has_corners_and_middles_with_their_signs);
     tcase_add_test(all, bar_has_shear_in_the_middles_alone);
     tcase_add_test(all, flow_in_an_angle_adds_up_to_the_shear);
     tcase_add_test(all, flow_in_a_channel_adds_up_to_the_shear);
-    suite_add_tcase(suite, all);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_tests("stress points", all);
 }
