@@ -14,6 +14,11 @@ static const trivet__line LINES[] = {
     {"limit", "droop allowed", "", "limits, droop", TRIVET_LENGTH},
     {"used", "utilisation", "droop / limit", "demand over limit", TRIVET_NUMBER},
 };
+#define HELP "a taller section, a brace or a shorter reach helps"
+static const trivet__check_kind OF_TUBE = {"droop", "droops", HELP, TRIVET_LINE_SERVICE,
+                                           TRIVET_KIND_TUBE};
+static const trivet__check_kind OF_JOINT = {"droop", "droops", HELP, TRIVET_LINE_SERVICE,
+                                            TRIVET_KIND_JOINT};
 static const trivet__table TABLE = {LINES, TABLE_COUNT(LINES)};
 
 /* Largest movement down of a tube in a case, and where, in m along the tube. */
@@ -98,8 +103,7 @@ static void check_joints(trivet__making *making)
             const double down = -moves[6 * ((size_t)c * (size_t)joint_count + (size_t)joint) + 2];
             const double droop = down <= 0.0 ? 0.0 : down;
             const double values[] = {down, droop, limit, droop / limit};
-            trivet__record *const record = trivet__record_start(
-                making, "droop", TRIVET_LINE_SERVICE, TRIVET_KIND_JOINT, joint, c);
+            trivet__record *const record = trivet__record_start(making, &OF_JOINT, joint, c);
             record->check.source = "limit set by the user for this joint";
             trivet__record_table(making->checks, record, &TABLE, values);
             trivet__record_judge(making, record, TRIVET_LENGTH, droop, limit);
@@ -126,8 +130,7 @@ trivet_status trivet__check_droop(trivet__making *making)
             const double droop = down <= 0.0 ? 0.0 : down;
             const double limit = making->limits.droop;
             const double values[] = {down, droop, limit, droop / limit};
-            trivet__record *const record = trivet__record_start(
-                making, "droop", TRIVET_LINE_SERVICE, TRIVET_KIND_TUBE, tube, c);
+            trivet__record *const record = trivet__record_start(making, &OF_TUBE, tube, c);
             record->check.source = "limit set by the user";
             record->check.at = at;
             trivet__place_find(making->frame, making->result, tube, at, &record->place);

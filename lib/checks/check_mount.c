@@ -58,8 +58,13 @@ static const trivet__line MOMENT_LINES[] = {
     }
 static const trivet__table LOADS[TRIVET_CARRY_COUNT][2] = {
     TABLES(PULL_LINES), TABLES(PUSH_LINES), TABLES(SHEAR_LINES), TABLES(MOMENT_LINES)};
-static const char *const NAMES[TRIVET_CARRY_COUNT] = {"mount pull", "mount push", "mount shear",
-                                                      "mount moment"};
+#define HELP "less load, or a load nearer to the mounts, helps"
+static const trivet__check_kind KINDS[TRIVET_CARRY_COUNT] = {
+    {"mount pull", "is pulled with", HELP, TRIVET_LINE_OVERLOAD, TRIVET_KIND_MOUNT},
+    {"mount push", "is pushed with", HELP, TRIVET_LINE_OVERLOAD, TRIVET_KIND_MOUNT},
+    {"mount shear", "is sheared with", HELP, TRIVET_LINE_OVERLOAD, TRIVET_KIND_MOUNT},
+    {"mount moment", "is turned with", HELP, TRIVET_LINE_OVERLOAD, TRIVET_KIND_MOUNT},
+};
 
 /* A pull on a mount that may not be pulled counts from this share of all reactions in the case. */
 #define ROUNDING_SHARE 1e-9
@@ -176,8 +181,7 @@ static void check_load(trivet__making *making, int32_t mount, int32_t in_case, i
     turned_reaction(making->frame, making->result, in_case, mount, turned);
     split(turned, carried);
     double demand = carried[load];
-    trivet__record *const record = trivet__record_start(making, NAMES[load], TRIVET_LINE_OVERLOAD,
-                                                        TRIVET_KIND_MOUNT, mount, in_case);
+    trivet__record *const record = trivet__record_start(making, &KINDS[load], mount, in_case);
     record->check.source = SET;
     fill_values(load, turned, demand, limit, values);
     trivet__record_table(making->checks, record, &LOADS[load][limit > 0.0 ? 0 : 1], values);

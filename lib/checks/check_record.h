@@ -25,6 +25,15 @@ typedef struct trivet__table {
     int32_t count;
 } trivet__table;
 
+/* What a kind of check is called, how its sentence goes on, and on which line it counts. */
+typedef struct trivet__check_kind {
+    const char *check;  /* "mount pull" */
+    const char *verb;   /* between the place and the amount: "is pulled with" */
+    const char *advice; /* what helps if it is tight or fails; NULL: told from the stress */
+    int32_t line;       /* a trivet_line */
+    int32_t where_kind; /* a trivet_kind */
+} trivet__check_kind;
+
 enum { TRIVET__TABLES_MAX = 4, TRIVET__VALUES_MAX = 48 };
 
 /* A place on a tube by the joints beside it. */
@@ -43,6 +52,7 @@ typedef struct trivet__shares {
 } trivet__shares;
 
 typedef struct trivet__record {
+    const trivet__check_kind *kind;
     trivet_check check; /* step_count is filled by trivet__record_tables */
     const trivet__table *tables[TRIVET__TABLES_MAX];
     int32_t table_count;
@@ -88,8 +98,8 @@ typedef struct trivet__making {
  * Takes the next record and starts it: names from the frame, verdict from the numbers. There is
  * room for the records and values that trivet_checks_new counted.
  */
-trivet__record *trivet__record_start(trivet__making *making, const char *check, int32_t line,
-                                     int32_t kind, int32_t index, int32_t in_case);
+trivet__record *trivet__record_start(trivet__making *making, const trivet__check_kind *kind,
+                                     int32_t index, int32_t in_case);
 /* Sets demand, limit, utilisation and verdict. */
 void trivet__record_judge(trivet__making *making, trivet__record *record, int32_t dimension,
                           double demand, double limit);

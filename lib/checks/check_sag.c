@@ -51,6 +51,9 @@ static const trivet__line REACH_LINES[] = {
     LAST_LINES,
 };
 #define COUNT_OF(lines) ((int32_t)(sizeof(lines) / sizeof(lines)[0]))
+static const trivet__check_kind SAG = {"droop ratio", "droops",
+                                       "a taller section, a brace or a shorter reach helps",
+                                       TRIVET_LINE_SERVICE, TRIVET_KIND_TUBE};
 static const trivet__table BAY = {BAY_LINES, COUNT_OF(BAY_LINES)};
 static const trivet__table REACH = {REACH_LINES, COUNT_OF(REACH_LINES)};
 
@@ -250,8 +253,7 @@ static void record_sag(trivet__making *making, int32_t tube, int32_t in_case, co
                              L,        line,         below,   ratio,
                              limit,    ratio / limit};
     const double on_reach[] = {worst->w, of->w_a, L, below, ratio, limit, ratio / limit};
-    trivet__record *const record = trivet__record_start(making, "droop ratio", TRIVET_LINE_SERVICE,
-                                                        TRIVET_KIND_TUBE, tube, in_case);
+    trivet__record *const record = trivet__record_start(making, &SAG, tube, in_case);
     record->check.source = "limit set by the user";
     record->check.at = worst->at;
     record->is_reach = of->is_reach;

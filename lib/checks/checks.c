@@ -24,20 +24,21 @@ const char *trivet__column_name(const trivet_frame *frame, int32_t column)
                : trivet_frame_name(frame, TRIVET_KIND_COMBINATION, column - case_count);
 }
 
-trivet__record *trivet__record_start(trivet__making *making, const char *check, int32_t line,
-                                     int32_t kind, int32_t index, int32_t in_case)
+trivet__record *trivet__record_start(trivet__making *making, const trivet__check_kind *kind,
+                                     int32_t index, int32_t in_case)
 {
     trivet_checks *const checks = making->checks;
     assert(checks->count < checks->capacity);
     trivet__record *const record = &checks->records[checks->count++];
     memset(record, 0, sizeof *record);
     record->check.size = sizeof record->check;
-    record->check.check = check;
-    record->check.where = trivet_frame_name(making->frame, kind, index);
+    record->kind = kind;
+    record->check.check = kind->check;
+    record->check.where = trivet_frame_name(making->frame, kind->where_kind, index);
     record->check.in_case = trivet__column_name(making->frame, in_case);
     record->check.source = "";
-    record->check.line = line;
-    record->check.where_kind = kind;
+    record->check.line = kind->line;
+    record->check.where_kind = kind->where_kind;
     record->check.where_index = index;
     record->check.case_index = in_case;
     record->check.at = (double)NAN;

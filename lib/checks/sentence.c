@@ -80,28 +80,10 @@ static void write_advice(const trivet__record *record, char *text, size_t size)
     if (record->check.verdict == TRIVET_HOLDS) {
         return;
     }
-    if (record->check.dimension == TRIVET_STRESS) {
-        yield_advice(record, text, size);
-    } else if (record->check.where_kind == TRIVET_KIND_MOUNT) {
-        trivet__text_print(text, size, "; less load, or a load nearer to the mounts, helps");
+    if (record->kind->advice) {
+        trivet__text_print(text, size, "; %s", record->kind->advice);
     } else {
-        trivet__text_print(text, size, "; a taller section, a brace or a shorter reach helps");
-    }
-}
-
-/* The words between place and amount. */
-static const char *verb_of(const trivet_check *check)
-{
-    if (check->where_kind != TRIVET_KIND_MOUNT) {
-        return check->dimension == TRIVET_STRESS ? "carries" : "droops";
-    }
-    switch (check->check[6]) { /* after "mount " */
-    case 'p':
-        return check->check[8] == 'l' ? "is pulled with" : "is pushed with";
-    case 's':
-        return "is sheared with";
-    default:
-        return "is turned with";
+        yield_advice(record, text, size);
     }
 }
 
@@ -122,7 +104,7 @@ static size_t write_sentence(const trivet_checks *checks, int32_t index, const t
     }
     trivet_used_text(check->utilisation, used, sizeof used);
     write_advice(record, advice, sizeof advice);
-    return trivet__text_print(text, size, "%s %s %s in %s (used %s)%s", place, verb_of(check),
+    return trivet__text_print(text, size, "%s %s %s in %s (used %s)%s", place, record->kind->verb,
                               amount, check->in_case, used, advice);
 }
 

@@ -8,6 +8,9 @@
 #include <assert.h>
 #include <math.h>
 
+static const trivet__check_kind YIELD = {"yield", "carries", NULL, TRIVET_LINE_OVERLOAD,
+                                         TRIVET_KIND_TUBE};
+
 #define TABLE(name)                                                                                \
     static const trivet__table name = {name##_LINES,                                               \
                                        (int32_t)(sizeof name##_LINES / sizeof name##_LINES[0])}
@@ -246,8 +249,7 @@ void trivet__record_yield(trivet__making *making, int32_t tube, int32_t in_case,
 {
     const trivet_section *const section = trivet_frame_section(making->frame, worst->part.stock);
     const trivet_material *const material = trivet_frame_material(making->frame, worst->part.stock);
-    trivet__record *const record = trivet__record_start(making, "yield", TRIVET_LINE_OVERLOAD,
-                                                        TRIVET_KIND_TUBE, tube, in_case);
+    trivet__record *const record = trivet__record_start(making, &YIELD, tube, in_case);
     const trivet__part *const part = &worst->part;
     const int is_shared = worst->is_insert || part->share_My != 1.0 || part->share_N != 1.0;
     record->material_source = material->source[0] ? material->source : "material of the stock";
