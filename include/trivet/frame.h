@@ -278,6 +278,9 @@ TRIVET_API trivet_status trivet_frame_add_combination(trivet_frame *frame, const
                                                       int32_t case_count, int32_t *combination_out,
                                                       trivet_message *message);
 
+/** The plain word for a kind, such as "joint"; "thing" if it is none. Static. */
+TRIVET_API const char *trivet_kind_text(int32_t kind);
+
 /** How many things of a kind there are; 0 if frame is NULL or kind is none. */
 TRIVET_API int32_t trivet_frame_count(const trivet_frame *frame, int32_t kind);
 

@@ -86,22 +86,13 @@ static size_t match_thing(const char *thing, const char *kind, const char *name)
 /* The place of the thing that a complaint about the whole frame names. */
 static void locate_thing(const trivet__reading *reading)
 {
-    static const char *const kinds[TRIVET__KIND_COUNT] = {
-        [TRIVET_KIND_JOINT] = "joint",
-        [TRIVET_KIND_STOCK] = "stock",
-        [TRIVET_KIND_TUBE] = "tube",
-        [TRIVET_KIND_MOUNT] = "mount",
-        [TRIVET_KIND_CARGO] = "cargo",
-        [TRIVET_KIND_CASE] = "case",
-        [TRIVET_KIND_COMBINATION] = "combination",
-    };
     size_t longest = 0;
     trivet_message *const message = reading->message;
     for (int32_t kind = TRIVET_KIND_JOINT; kind <= TRIVET_KIND_COMBINATION; kind++) {
         const int32_t count = trivet_frame_count(reading->frame, kind);
         for (int32_t i = 0; i < count; i++) {
             const char *const name = trivet_frame_name(reading->frame, kind, i);
-            const size_t length = match_thing(message->thing, kinds[kind], name);
+            const size_t length = match_thing(message->thing, trivet_kind_text(kind), name);
             if (length > longest) {
                 longest = length;
                 message->line = trivet_document_place(reading->document, kind, i, &message->column);

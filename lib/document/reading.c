@@ -125,6 +125,39 @@ trivet_status trivet__need_map(const trivet__reading *reading, const trivet__nod
     return refuse_kind(reading, node, thing, "a group of keys", "{key: value, ...}");
 }
 
+trivet_status trivet__each_pair(const trivet__reading *reading, const trivet__node *map,
+                                trivet__pair_reader *read)
+{
+    trivet_status status = TRIVET_OK;
+    const trivet__node *name = trivet__tree_first(reading->tree, map);
+    while (name && !status) {
+        const trivet__node *const value = trivet__tree_next(reading->tree, name);
+        status = read(reading, name, value);
+        name = trivet__tree_next(reading->tree, value);
+    }
+    return status;
+}
+
+trivet_status trivet__each_owned_pair(const trivet__reading *reading, const trivet__node *map,
+                                      const trivet__thing *within, const char *key, int32_t owner,
+                                      trivet__owned_pair_reader *read)
+{
+    const trivet__node *const node = trivet__member(reading, map, key);
+    if (!node || trivet__tree_is_nothing(reading->tree, node)) {
+        return TRIVET_OK;
+    }
+    trivet__thing thing;
+    trivet__thing_key(&thing, within, key);
+    trivet_status status = trivet__need_map(reading, node, &thing);
+    const trivet__node *name = status ? NULL : trivet__tree_first(reading->tree, node);
+    while (name && !status) {
+        const trivet__node *const value = trivet__tree_next(reading->tree, name);
+        status = read(reading, name, value, &thing, owner);
+        name = trivet__tree_next(reading->tree, value);
+    }
+    return status;
+}
+
 trivet_status trivet__need_list(const trivet__reading *reading, const trivet__node *node,
                                 const trivet__thing *thing, const char *sample)
 {

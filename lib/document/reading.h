@@ -74,6 +74,24 @@ trivet_status trivet__need_list(const trivet__reading *reading, const trivet__no
 trivet_status trivet__need_scalar(const trivet__reading *reading, const trivet__node *node,
                                   const trivet__thing *thing);
 
+/* Reads one "name: value" of a map. */
+typedef trivet_status trivet__pair_reader(const trivet__reading *reading, const trivet__node *name,
+                                          const trivet__node *value);
+
+/* Each pair of a map in turn, until one is refused. */
+trivet_status trivet__each_pair(const trivet__reading *reading, const trivet__node *map,
+                                trivet__pair_reader *read);
+
+/* The same for pairs that belong to thing number owner. */
+typedef trivet_status trivet__owned_pair_reader(const trivet__reading *reading,
+                                                const trivet__node *name, const trivet__node *value,
+                                                const trivet__thing *within, int32_t owner);
+
+/* Each pair of the map under a key, if that is there and holds something. */
+trivet_status trivet__each_owned_pair(const trivet__reading *reading, const trivet__node *map,
+                                      const trivet__thing *within, const char *key, int32_t owner,
+                                      trivet__owned_pair_reader *read);
+
 /* The name that was meant, if it can be told: of one or two letters every other is near. */
 const char *trivet__meant(const trivet__nearest *search);
 

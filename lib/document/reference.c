@@ -10,16 +10,6 @@
 
 enum { OFFERS_MOST = 2000 }; /* names looked at for a likeness: each costs thousands of steps */
 
-static const char *const kind_names[TRIVET__KIND_COUNT] = {
-    [TRIVET_KIND_JOINT] = "joint",
-    [TRIVET_KIND_STOCK] = "stock",
-    [TRIVET_KIND_TUBE] = "tube",
-    [TRIVET_KIND_MOUNT] = "mount",
-    [TRIVET_KIND_CARGO] = "cargo",
-    [TRIVET_KIND_CASE] = "case",
-    [TRIVET_KIND_COMBINATION] = "combination",
-};
-
 static const char *const kind_sections[TRIVET__KIND_COUNT] = {
     [TRIVET_KIND_JOINT] = "joints",        [TRIVET_KIND_STOCK] = "stock",
     [TRIVET_KIND_TUBE] = "tubes",          [TRIVET_KIND_MOUNT] = "mounts",
@@ -45,7 +35,7 @@ trivet_status trivet__read_thing(const trivet__reading *reading, const trivet__n
     }
     char shown[TRIVET__SHOWN_MAX];
     trivet__complain(reading, node, thing, TRIVET_BAD_NAME);
-    trivet__message_problem(reading->message, "there is no %s \"%s\"", kind_names[kind],
+    trivet__message_problem(reading->message, "there is no %s \"%s\"", trivet_kind_text(kind),
                             trivet__shown(reading, node, shown));
     if (trivet__meant(&search)) {
         trivet__message_remedy(reading->message, "did you mean \"%s\"?", search.nearest);

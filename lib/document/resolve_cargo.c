@@ -191,12 +191,6 @@ trivet_status trivet__read_cargo(trivet__reading *reading)
         return TRIVET_OK;
     }
     const trivet__thing thing = {"cargo"};
-    trivet_status status = trivet__need_map(reading, map, &thing);
-    const trivet__node *name = status ? NULL : trivet__tree_first(reading->tree, map);
-    while (name && !status) {
-        const trivet__node *const value = trivet__tree_next(reading->tree, name);
-        status = read_one(reading, name, value);
-        name = trivet__tree_next(reading->tree, value);
-    }
-    return status;
+    const trivet_status status = trivet__need_map(reading, map, &thing);
+    return status ? status : trivet__each_pair(reading, map, read_one);
 }

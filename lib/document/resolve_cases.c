@@ -15,31 +15,6 @@ static trivet_status note_load(const trivet__reading *reading, const trivet__loa
                : trivet__no_memory(reading->message);
 }
 
-typedef trivet_status read_pair(const trivet__reading *reading, const trivet__node *name,
-                                const trivet__node *value, const trivet__thing *within,
-                                int32_t in_case);
-
-/* Each pair of a map in a case. */
-static trivet_status read_pairs(const trivet__reading *reading, const trivet__node *map,
-                                const trivet__thing *within, const char *key, int32_t in_case,
-                                read_pair *read)
-{
-    const trivet__node *const node = trivet__member(reading, map, key);
-    if (!node || trivet__tree_is_nothing(reading->tree, node)) {
-        return TRIVET_OK;
-    }
-    trivet__thing thing;
-    trivet__thing_key(&thing, within, key);
-    trivet_status status = trivet__need_map(reading, node, &thing);
-    const trivet__node *name = status ? NULL : trivet__tree_first(reading->tree, node);
-    while (name && !status) {
-        const trivet__node *const value = trivet__tree_next(reading->tree, name);
-        status = read(reading, name, value, &thing, in_case);
-        name = trivet__tree_next(reading->tree, value);
-    }
-    return status;
-}
-
 static trivet_status read_factor(const trivet__reading *reading, const trivet__node *name,
                                  const trivet__node *value, const trivet__thing *within,
                                  int32_t in_case)
@@ -115,7 +90,8 @@ static trivet_status read_warm(const trivet__reading *reading, const trivet__nod
 static trivet_status read_loads(const trivet__reading *reading, const trivet__node *map,
                                 const trivet__thing *thing, int32_t in_case)
 {
-    trivet_status status = read_pairs(reading, map, thing, "cargo", in_case, read_factor);
+    trivet_status status =
+        trivet__each_owned_pair(reading, map, thing, "cargo", in_case, read_factor);
     if (!status) {
         status =
             trivet__read_forces(reading, trivet__member(reading, map, "forces"), thing, in_case);
@@ -125,7 +101,8 @@ static trivet_status read_loads(const trivet__reading *reading, const trivet__no
                                           thing, in_case);
     }
     if (!status) {
-        status = read_pairs(reading, map, thing, "mount moves", in_case, read_mount_move);
+        status =
+            trivet__each_owned_pair(reading, map, thing, "mount moves", in_case, read_mount_move);
     }
     return status ? status : read_warm(reading, map, thing, in_case);
 }
@@ -165,14 +142,8 @@ static trivet_status read_case(const trivet__reading *reading, const trivet__nod
 trivet_status trivet__read_cases(trivet__reading *reading)
 {
     const trivet__node *map = NULL;
-    trivet_status status = trivet__need_section(reading, "cases", &map);
-    const trivet__node *name = status ? NULL : trivet__tree_first(reading->tree, map);
-    while (name && !status) {
-        const trivet__node *const value = trivet__tree_next(reading->tree, name);
-        status = read_case(reading, name, value);
-        name = trivet__tree_next(reading->tree, value);
-    }
-    return status;
+    const trivet_status status = trivet__need_section(reading, "cases", &map);
+    return status ? status : trivet__each_pair(reading, map, read_case);
 }
 
 /* The cases of a combination with their factors, into arrays of node->count. */
@@ -249,12 +220,6 @@ trivet_status trivet__read_combinations(trivet__reading *reading)
         return TRIVET_OK;
     }
     const trivet__thing thing = {"combine"};
-    trivet_status status = trivet__need_map(reading, map, &thing);
-    const trivet__node *name = status ? NULL : trivet__tree_first(reading->tree, map);
-    while (name && !status) {
-        const trivet__node *const value = trivet__tree_next(reading->tree, name);
-        status = read_combination(reading, name, value);
-        name = trivet__tree_next(reading->tree, value);
-    }
-    return status;
+    const trivet_status status = trivet__need_map(reading, map, &thing);
+    return status ? status : trivet__each_pair(reading, map, read_combination);
 }

@@ -133,36 +133,26 @@ static trivet_status check_yield(const trivet__reading *reading, const trivet__n
     return status;
 }
 
-/* `droop at: {JOINT: 2 mm}` */
-static trivet_status read_joint_limits(const trivet__reading *reading, const trivet__node *map,
-                                       const trivet__thing *within)
+/* One pair of `droop at: {JOINT: 2 mm}`; the limits belong to nothing with a number. */
+static trivet_status read_joint_limit(const trivet__reading *reading, const trivet__node *name,
+                                      const trivet__node *value, const trivet__thing *within,
+                                      int32_t owner)
 {
-    const trivet__node *const node = trivet__member(reading, map, "droop at");
-    if (!node || trivet__tree_is_nothing(reading->tree, node)) {
-        return TRIVET_OK;
-    }
+    (void)owner;
     trivet__thing thing;
-    trivet__thing_key(&thing, within, "droop at");
-    trivet_status status = trivet__need_map(reading, node, &thing);
-    const trivet__node *name = status ? NULL : trivet__tree_first(reading->tree, node);
-    while (name && !status) {
-        const trivet__node *const value = trivet__tree_next(reading->tree, name);
-        trivet__thing own;
-        char shown[TRIVET__SHOWN_MAX];
-        int32_t joint = -1;
-        double limit = 0.0;
-        trivet__thing_key(&own, &thing, trivet__shown(reading, name, shown));
-        status = trivet__read_thing(reading, name, &thing, TRIVET_KIND_JOINT, &joint);
-        if (!status) {
-            status =
-                trivet__read_value(reading, value, &own, TRIVET_LENGTH, TRIVET__POSITIVE, &limit);
-        }
-        if (!status) {
-            trivet_message_clear(reading->message);
-            status = trivet_frame_set_droop_limit(reading->frame, joint, limit, reading->message);
-            trivet__locate(reading, value, status);
-        }
-        name = trivet__tree_next(reading->tree, value);
+    char shown[TRIVET__SHOWN_MAX];
+    int32_t joint = -1;
+    double limit = 0.0;
+    trivet__thing_key(&thing, within, trivet__shown(reading, name, shown));
+    trivet_status status = trivet__read_thing(reading, name, within, TRIVET_KIND_JOINT, &joint);
+    if (!status) {
+        status =
+            trivet__read_value(reading, value, &thing, TRIVET_LENGTH, TRIVET__POSITIVE, &limit);
+    }
+    if (!status) {
+        trivet_message_clear(reading->message);
+        status = trivet_frame_set_droop_limit(reading->frame, joint, limit, reading->message);
+        trivet__locate(reading, value, status);
     }
     return status;
 }
@@ -194,7 +184,7 @@ trivet_status trivet__read_limits(trivet__reading *reading)
                                   TRIVET__POSITIVE, &limits->droop_ratio);
     }
     if (!status) {
-        status = read_joint_limits(reading, map, &thing);
+        status = trivet__each_owned_pair(reading, map, &thing, "droop at", -1, read_joint_limit);
     }
     if (!status) {
         status = trivet__read_key(reading, map, &thing, "lowest frequency", TRIVET_FREQUENCY,

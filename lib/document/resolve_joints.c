@@ -26,12 +26,6 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
 trivet_status trivet__read_joint_section(trivet__reading *reading)
 {
     const trivet__node *map = NULL;
-    trivet_status status = trivet__need_section(reading, "joints", &map);
-    const trivet__node *name = status ? NULL : trivet__tree_first(reading->tree, map);
-    while (name && !status) {
-        const trivet__node *const value = trivet__tree_next(reading->tree, name);
-        status = read_one(reading, name, value);
-        name = trivet__tree_next(reading->tree, value);
-    }
-    return status;
+    const trivet_status status = trivet__need_section(reading, "joints", &map);
+    return status ? status : trivet__each_pair(reading, map, read_one);
 }

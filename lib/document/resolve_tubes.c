@@ -296,11 +296,5 @@ trivet_status trivet__read_tubes(trivet__reading *reading)
     if (!status && !reading->met) {
         status = trivet__no_memory(reading->message);
     }
-    const trivet__node *name = status ? NULL : trivet__tree_first(reading->tree, map);
-    while (name && !status) {
-        const trivet__node *const value = trivet__tree_next(reading->tree, name);
-        status = read_one(reading, name, value);
-        name = trivet__tree_next(reading->tree, value);
-    }
-    return status;
+    return status ? status : trivet__each_pair(reading, map, read_one);
 }

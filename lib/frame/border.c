@@ -32,7 +32,7 @@ int trivet__is_kind(int32_t kind)
     return kind >= TRIVET_KIND_JOINT && kind <= TRIVET_KIND_COMBINATION;
 }
 
-const char *trivet__kind_text(int32_t kind)
+const char *trivet_kind_text(int32_t kind)
 {
     return trivet__is_kind(kind) ? words[kind] : "thing";
 }
@@ -53,7 +53,7 @@ trivet_status trivet__index_check(const trivet_frame *frame, int32_t kind, int32
         return TRIVET_OK;
     }
     trivet__refuse(message, TRIVET_BAD_INDEX, "", "", "count from 0 in the order of adding");
-    trivet__message_thing(message, "%s number %d", trivet__kind_text(kind), (int)index);
+    trivet__message_thing(message, "%s number %d", trivet_kind_text(kind), (int)index);
     trivet__message_problem(message, "there is none, the frame has %d of them", (int)count);
     return TRIVET_BAD_INDEX;
 }
@@ -150,7 +150,7 @@ trivet_status trivet__list_check(const trivet_frame *frame, int32_t kind, const 
         return TRIVET_OK;
     }
     trivet__refuse_thing(message, TRIVET_BAD_VALUE, owner, name, "", "name it once");
-    trivet__message_problem(message, "%s %s stands in it twice", trivet__kind_text(kind),
+    trivet__message_problem(message, "%s %s stands in it twice", trivet_kind_text(kind),
                             trivet_frame_name(frame, kind, list[twice]));
     return TRIVET_BAD_VALUE;
 }

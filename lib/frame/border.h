@@ -19,9 +19,6 @@ void *trivet__grown(void *list, int32_t count, size_t *capacity, size_t size);
 
 int trivet__is_kind(int32_t kind);
 
-/* The plain word for a kind, such as "joint". */
-const char *trivet__kind_text(int32_t kind);
-
 /* trivet__refuse with "kind name" as the thing. */
 trivet_status trivet__refuse_thing(trivet_message *message, trivet_status status, const char *kind,
                                    const char *name, const char *problem, const char *remedy);

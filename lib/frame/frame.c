@@ -170,9 +170,9 @@ static trivet_status refuse_unknown(const trivet_frame *frame, int32_t kind, con
     for (int32_t i = 0; message && i < count; i++) {
         trivet__nearest_offer(&search, trivet_frame_name(frame, kind, i));
     }
-    trivet__refuse_thing(message, TRIVET_BAD_NAME, trivet__kind_text(kind), name, "",
+    trivet__refuse_thing(message, TRIVET_BAD_NAME, trivet_kind_text(kind), name, "",
                          "check the spelling, or add it");
-    trivet__message_problem(message, "there is no %s of this name", trivet__kind_text(kind));
+    trivet__message_problem(message, "there is no %s of this name", trivet_kind_text(kind));
     if (search.nearest) {
         trivet__message_remedy(message, "did you mean %s?", search.nearest);
     }
@@ -205,7 +205,7 @@ trivet_status trivet_frame_find(const trivet_frame *frame, int32_t kind, const c
 trivet_status trivet__new_name_check(const trivet_frame *frame, int32_t kind, const char *name,
                                      trivet_message *message)
 {
-    const char *const word = trivet__kind_text(kind);
+    const char *const word = trivet_kind_text(kind);
     const trivet_status status = trivet__name_check(word, name, message);
     if (status != TRIVET_OK) {
         return status;
