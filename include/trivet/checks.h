@@ -221,16 +221,6 @@ TRIVET_API trivet_status trivet_mount_carries_most(const trivet_frame *frame,
                                                    const trivet_result *result, int32_t mount,
                                                    double *carried_out, int32_t *cases_out);
 
-/**
- * A case or combination as one plain line: "gravity 2 g down; 250 N backward on cool box".
- *
- * @param column a result column: a case, or the number of cases plus that of a combination
- * @param units  NULL for the defaults
- * @return bytes needed without the closing zero; text is cut at a character to fit size
- */
-TRIVET_API size_t trivet_case_text(const trivet_frame *frame, int32_t column,
-                                   const trivet_units *units, char *text, size_t size);
-
 /** The usual cautions, one a call: index 0, 1, 2 ... until NULL. Static. */
 TRIVET_API const char *trivet_caution(int32_t index);
 

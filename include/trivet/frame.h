@@ -348,6 +348,16 @@ TRIVET_API double trivet_frame_mass(const trivet_frame *frame);
 TRIVET_API const double *trivet_frame_gravity(const trivet_frame *frame, int32_t in_case);
 
 /**
+ * A case or combination as one plain line: "gravity 2 g down; 250 N backward on cool box".
+ *
+ * @param column a result column: a case, or the number of cases plus that of a combination
+ * @param units  NULL for the defaults
+ * @return bytes needed without the closing zero; text is cut at a character to fit size
+ */
+TRIVET_API size_t trivet_case_text(const trivet_frame *frame, int32_t column,
+                                   const trivet_units *units, char *text, size_t size);
+
+/**
  * Whether the frame can be planned: at least one tube, one mount and one case; every tube straight
  * (no joint farther off than a thousandth of its length) and no span without length; every joint
  * met by a tube; inserts and loads within their tubes; every case has a load, a move or warmth.

@@ -3,7 +3,6 @@
  */
 #include "base/text.h"
 #include "base/vec3.h"
-#include "checks/check_record.h"
 #include "frame/frame.h"
 
 #include <math.h>
