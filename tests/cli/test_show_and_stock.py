@@ -68,3 +68,27 @@ def test_stock_as_json():
     assert "235000000" in one.out
     bad = run("stock", "E23", "--json")
     assert bad.status == 2 and "error" in bad.json
+
+
+INSERT = """\
+trivet: 1
+stock:
+  rail: {shape: square tube, width: 20 mm, wall: 2 mm, material: E235}
+  plug: {shape: square bar, width: %s, material: S235}
+joints: {A: [0, 0, 0], B: [400, 0, 0]}
+tubes: {arm: {through: [A, B], stock: rail, inserts: [{at: A, length: 40 mm, stock: plug}]}}
+mounts: {A: {hold: all}}
+cases: {parked: {gravity: [0, 0, -1]}}
+"""
+
+
+@pytest.mark.parametrize("width, words, in_check", [
+    ("14 mm", "slides in with 2 mm to spare", False),
+    ("17 mm", "does not slide in", True),
+])
+def test_inserts_are_shown_and_those_that_do_not_fit_are_told(tmp_path, width, words, in_check):
+    """The tube leaves 20 - 2 x 2 = 16 mm, its inside corners are round by 2 mm."""
+    file = tmp_path / "insert.yaml"
+    file.write_text(INSERT % width, encoding="utf-8")
+    assert words in run("show", file).out
+    assert (words in run("check", file).out) == in_check

@@ -90,6 +90,38 @@ START_TEST(inserts_reach_from_the_ends_inwards_and_from_the_middle_both_ways)
 }
 END_TEST
 
+START_TEST(inserts_are_given_back_as_they_were_put_in)
+{
+    trivet_insert insert;
+    add();
+    must(trivet_frame_add_insert(frame, 0, 3, 0.75, 1, TRIVET_TOGETHER, &message), &message);
+    ck_assert_int_eq(trivet_frame_insert_count(frame, 0), 1);
+    ck_assert_int_eq(trivet_frame_insert_count(frame, 1), 0);
+    ck_assert_int_eq(trivet_frame_insert_count(NULL, 0), 0);
+    ck_assert_int_eq(trivet_insert_defaults(NULL, sizeof insert), TRIVET_MISSING_ARGUMENT);
+    ck_assert_int_eq(trivet_insert_defaults(&insert, sizeof insert - 1), TRIVET_BAD_SIZE);
+    ck_assert_int_eq(trivet_insert_defaults(&insert, sizeof insert), TRIVET_OK);
+    ck_assert_int_eq(trivet_frame_insert(frame, 0, 0, &insert), TRIVET_OK);
+    ck_assert_int_eq(insert.joint, 3);
+    ck_assert_int_eq(insert.stock, 1);
+    ck_assert_int_eq(insert.bond, TRIVET_TOGETHER);
+    ck_assert_double_eq(insert.length, 0.75);
+    ck_assert_int_eq(trivet_frame_insert(frame, 0, 1, &insert), TRIVET_BAD_INDEX);
+    ck_assert_int_eq(trivet_frame_insert(frame, 0, 0, NULL), TRIVET_MISSING_ARGUMENT);
+    insert.size = 1;
+    ck_assert_int_eq(trivet_frame_insert(frame, 0, 0, &insert), TRIVET_BAD_SIZE);
+}
+END_TEST
+
+START_TEST(kinds_have_plain_words)
+{
+    ck_assert_str_eq(trivet_kind_text(TRIVET_KIND_JOINT), "joint");
+    ck_assert_str_eq(trivet_kind_text(TRIVET_KIND_COMBINATION), "combination");
+    ck_assert_str_eq(trivet_kind_text(0), "thing");
+    ck_assert_str_eq(trivet_kind_text(99), "thing");
+}
+END_TEST
+
 START_TEST(tubes_weigh_area_times_length_times_density)
 {
     add();
@@ -147,6 +179,8 @@ int main(void)
     tcase_add_test(tests, distances_add_up_along_the_tube);
     tcase_add_test(tests, offsets_move_the_tubes_own_line);
     tcase_add_test(tests, inserts_reach_from_the_ends_inwards_and_from_the_middle_both_ways);
+    tcase_add_test(tests, inserts_are_given_back_as_they_were_put_in);
+    tcase_add_test(tests, kinds_have_plain_words);
     tcase_add_test(tests, tubes_weigh_area_times_length_times_density);
     tcase_add_test(tests, a_given_mass_per_length_goes_before_density);
     tcase_add_test(tests, getters_of_no_tube_give_nothing);

@@ -193,6 +193,37 @@ START_TEST(only_the_sizes_we_have_had_are_accepted)
 }
 END_TEST
 
+static void expect_words(trivet_profile outer, trivet_profile inner, const char *wanted)
+{
+    char text[256];
+    const trivet_fit fit = fit_of(outer, inner, 0.0);
+    ck_assert_uint_eq(trivet_fit_text(&fit, NULL, text, sizeof text), strlen(wanted));
+    ck_assert_str_eq(text, wanted);
+}
+
+/*
+ * Sharp-cornered tube 20 x 20 x 2 leaves 16 mm. With the rounding of EN 10219-2 the inside radius
+ * is 2 mm: the corner of a 15 mm bar stands 1.5 mm each way beyond the rounding's centre at 6
+ * mm, 2.12 mm from it; 2 (1.5 - 2 / sqrt 2) = 0.17 mm must come off.
+ */
+START_TEST(fits_are_told_in_words)
+{
+    trivet_profile tube = profile_of(TRIVET_SHAPE_SQUARE_TUBE, 0, 20, 2);
+    const trivet_profile rounded = tube;
+    tube.corner = TRIVET_CORNER_SHARP;
+    expect_words(tube, profile_of(TRIVET_SHAPE_SQUARE_BAR, 0, 15, 0),
+                 "slides in with 1 mm to spare");
+    expect_words(tube, profile_of(TRIVET_SHAPE_SQUARE_BAR, 0, 17, 0),
+                 "does not slide in: 1 mm must come off its size");
+    expect_words(rounded, profile_of(TRIVET_SHAPE_SQUARE_BAR, 0, 15, 0),
+                 "does not slide in: its corners are too sharp for the tube's; round them, or take "
+                 "0.17 mm off its size");
+    char text[8] = "x";
+    ck_assert_uint_eq(trivet_fit_text(NULL, NULL, text, sizeof text), 0);
+    ck_assert_str_eq(text, "");
+}
+END_TEST
+
 int main(void)
 {
     TCase *const all = tcase_create("all");
@@ -202,6 +233,7 @@ int main(void)
     tcase_add_test(all, square_in_round_counts_the_diagonal);
     tcase_add_test(all, round_in_square_counts_the_smaller_side);
     tcase_add_test(all, tube_in_tube_slides_with_its_rounded_corners);
+    tcase_add_test(all, fits_are_told_in_words);
     tcase_add_test(all, bad_fits_are_refused);
     tcase_add_test(all, only_the_sizes_we_have_had_are_accepted);
     return run_tests("fits", all);
