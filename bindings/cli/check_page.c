@@ -16,16 +16,6 @@ enum { TEXT_MAX = 1024, CHECKS_SHOWN = 10 };
 /* Of 16 digits a condition of 1e10 leaves six; our own choice of where to speak up. */
 #define POOR_CONDITION 1e10
 
-const char *column_name(const trivet_frame *frame, int32_t column)
-{
-    const int32_t case_count = trivet_frame_count(frame, TRIVET_KIND_CASE);
-    const char *const name =
-        column < case_count
-            ? trivet_frame_name(frame, TRIVET_KIND_CASE, column)
-            : trivet_frame_name(frame, TRIVET_KIND_COMBINATION, column - case_count);
-    return name ? name : "";
-}
-
 static void add_value(columns *table, const answer *of, int32_t dimension, double value)
 {
     char text[64];
@@ -99,7 +89,7 @@ static int print_droop(const answer *of)
             continue;
         }
         trivet_tube_place_text(of->frame, of->result, tube, at, &of->units, place, sizeof place);
-        columns_add(&table, column_name(of->frame, c));
+        columns_add(&table, trivet_frame_column_name(of->frame, c));
         add_value(&table, of, TRIVET_LENGTH, droop);
         columns_add(&table, droop > 0.0 ? place : "nothing moves down");
     }
@@ -112,7 +102,7 @@ static void add_carried(columns *table, const answer *of, int load, double carri
 {
     if (carried > 0.0) {
         add_value(table, of, load == TRIVET_CARRY_MOMENT ? TRIVET_MOMENT : TRIVET_FORCE, carried);
-        columns_add(table, column_name(of->frame, in_case));
+        columns_add(table, trivet_frame_column_name(of->frame, in_case));
     } else {
         columns_add(table, "-");
         columns_add(table, "");
@@ -285,7 +275,7 @@ static int print_cases(const answer *of)
     for (int32_t c = 0; c < trivet_result_case_count(of->result); c++) {
         char text[TEXT_MAX];
         trivet_case_text(of->frame, c, &of->units, text, sizeof text);
-        columns_add(&table, column_name(of->frame, c));
+        columns_add(&table, trivet_frame_column_name(of->frame, c));
         columns_add(&table, text);
     }
     print_heading("Cases");

@@ -22,7 +22,4 @@ typedef struct answer {
 /* Prints the whole page. Returns 0, or -1 if there was not enough memory for a table. */
 int check_page(const answer *of);
 
-/* Name of a result column: of a case or a combination. */
-const char *column_name(const trivet_frame *frame, int32_t column);
-
 #endif

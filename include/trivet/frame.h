@@ -348,6 +348,14 @@ TRIVET_API double trivet_frame_mass(const trivet_frame *frame);
 TRIVET_API const double *trivet_frame_gravity(const trivet_frame *frame, int32_t in_case);
 
 /**
+ * The name of a result column, owned by the frame: of a case, then of a combination. NULL if there
+ * is none.
+ *
+ * @param column a result column: a case, or the number of cases plus that of a combination
+ */
+TRIVET_API const char *trivet_frame_column_name(const trivet_frame *frame, int32_t column);
+
+/**
  * A case or combination as one plain line: "gravity 2 g down; 250 N backward on cool box".
  *
  * @param column a result column: a case, or the number of cases plus that of a combination

@@ -107,9 +107,6 @@ void trivet__record_judge(trivet__making *making, trivet__record *record, int32_
 void trivet__record_table(trivet_checks *checks, trivet__record *record, const trivet__table *table,
                           const double *values);
 
-/* Name of a result column: of a case or a combination. */
-const char *trivet__column_name(const trivet_frame *frame, int32_t column);
-
 /* The kinds of check: each adds its records and omissions. TRIVET_OK or TRIVET_NO_MEMORY. */
 trivet_status trivet__check_yield(trivet__making *making);
 trivet_status trivet__check_droop(trivet__making *making);

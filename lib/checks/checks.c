@@ -16,14 +16,6 @@
 /* Most lines of working of a check of yield; of the others. */
 enum { YIELD_VALUES = TRIVET__VALUES_MAX, OTHER_VALUES = 16 };
 
-const char *trivet__column_name(const trivet_frame *frame, int32_t column)
-{
-    const int32_t case_count = trivet_frame_count(frame, TRIVET_KIND_CASE);
-    return column < case_count
-               ? trivet_frame_name(frame, TRIVET_KIND_CASE, column)
-               : trivet_frame_name(frame, TRIVET_KIND_COMBINATION, column - case_count);
-}
-
 trivet__record *trivet__record_start(trivet__making *making, const trivet__check_kind *kind,
                                      int32_t index, int32_t in_case)
 {
@@ -35,7 +27,7 @@ trivet__record *trivet__record_start(trivet__making *making, const trivet__check
     record->kind = kind;
     record->check.check = kind->check;
     record->check.where = trivet_frame_name(making->frame, kind->where_kind, index);
-    record->check.in_case = trivet__column_name(making->frame, in_case);
+    record->check.in_case = trivet_frame_column_name(making->frame, in_case);
     record->check.source = "";
     record->check.line = kind->line;
     record->check.where_kind = kind->where_kind;

@@ -28,41 +28,27 @@ typedef struct results_writing {
     int32_t span_count;
 } results_writing;
 
-static const char *column_name(const results_writing *w, int32_t column)
-{
-    const int32_t cases = trivet_frame_count(w->frame, TRIVET_KIND_CASE);
-    return column < cases ? trivet_frame_name(w->frame, TRIVET_KIND_CASE, column)
-                          : trivet_frame_name(w->frame, TRIVET_KIND_COMBINATION, column - cases);
-}
+/* What joints or mounts have six numbers of in a column: three and three, by their names. */
+typedef struct sixes {
+    const char *key;
+    const char *first;
+    const char *last;
+    const double *values; /* [column][count][6] */
+    int32_t kind;
+    int32_t count;
+} sixes;
 
-static void put_joints(results_writing *w, json_t *into, int32_t column)
+static void put_sixes(results_writing *w, json_t *into, const sixes *of, int32_t column)
 {
-    json_t *const joints = trivet__json_object(&w->json);
-    for (int32_t i = 0; i < w->joint_count; i++) {
-        const double *const move =
-            w->moves + 6 * ((size_t)column * (size_t)w->joint_count + (size_t)i);
-        json_t *const joint = trivet__json_object(&w->json);
-        trivet__json_put_row(&w->json, joint, "move", move, 3);
-        trivet__json_put_row(&w->json, joint, "turn", move + 3, 3);
-        trivet__json_put(&w->json, joints, trivet_frame_name(w->frame, TRIVET_KIND_JOINT, i),
-                         joint);
+    json_t *const things = trivet__json_object(&w->json);
+    for (int32_t i = 0; i < of->count; i++) {
+        const double *const six = of->values + 6 * ((size_t)column * (size_t)of->count + (size_t)i);
+        json_t *const thing = trivet__json_object(&w->json);
+        trivet__json_put_row(&w->json, thing, of->first, six, 3);
+        trivet__json_put_row(&w->json, thing, of->last, six + 3, 3);
+        trivet__json_put(&w->json, things, trivet_frame_name(w->frame, of->kind, i), thing);
     }
-    trivet__json_put(&w->json, into, "joints", joints);
-}
-
-static void put_mounts(results_writing *w, json_t *into, int32_t column)
-{
-    json_t *const mounts = trivet__json_object(&w->json);
-    for (int32_t i = 0; i < w->mount_count; i++) {
-        const double *const reaction =
-            w->reactions + 6 * ((size_t)column * (size_t)w->mount_count + (size_t)i);
-        json_t *const mount = trivet__json_object(&w->json);
-        trivet__json_put_row(&w->json, mount, "force", reaction, 3);
-        trivet__json_put_row(&w->json, mount, "moment", reaction + 3, 3);
-        trivet__json_put(&w->json, mounts, trivet_frame_name(w->frame, TRIVET_KIND_MOUNT, i),
-                         mount);
-    }
-    trivet__json_put(&w->json, into, "mounts", mounts);
+    trivet__json_put(&w->json, into, of->key, things);
 }
 
 /* A span begins and ends at joints, or at the end of an insert: null. */
@@ -127,10 +113,12 @@ static void fill_envelope(results_writing *w, json_t *span, int32_t number, int3
         json_t *const force = trivet__json_object(&w->json);
         trivet__json_put_number(&w->json, force, "least", whole[i].least);
         trivet__json_put_number(&w->json, force, "least_at", whole[i].least_at);
-        trivet__json_put_text(&w->json, force, "least_case", column_name(w, least_case[i]));
+        trivet__json_put_text(&w->json, force, "least_case",
+                              trivet_frame_column_name(w->frame, least_case[i]));
         trivet__json_put_number(&w->json, force, "most", whole[i].most);
         trivet__json_put_number(&w->json, force, "most_at", whole[i].most_at);
-        trivet__json_put_text(&w->json, force, "most_case", column_name(w, most_case[i]));
+        trivet__json_put_text(&w->json, force, "most_case",
+                              trivet_frame_column_name(w->frame, most_case[i]));
         trivet__json_put(&w->json, span, force_names[i], force);
     }
 }
@@ -152,17 +140,20 @@ static int read_quality(const results_writing *w, int32_t column, trivet_quality
 
 static void put_cases(results_writing *w, json_t *root)
 {
+    const sixes joints = {"joints", "move", "turn", w->moves, TRIVET_KIND_JOINT, w->joint_count};
+    const sixes mounts = {"mounts",     "force",           "moment",
+                          w->reactions, TRIVET_KIND_MOUNT, w->mount_count};
     json_t *const cases = trivet__json_object(&w->json);
     for (int32_t column = 0; column < w->case_count; column++) {
         json_t *const one = trivet__json_object(&w->json);
         trivet_quality quality;
-        put_joints(w, one, column);
-        put_mounts(w, one, column);
+        put_sixes(w, one, &joints, column);
+        put_sixes(w, one, &mounts, column);
         trivet__json_put(&w->json, one, "tubes", make_tubes(w, column, fill_ends));
         if (read_quality(w, column, &quality)) {
             put_quality(w, one, &quality);
         }
-        trivet__json_put(&w->json, cases, column_name(w, column), one);
+        trivet__json_put(&w->json, cases, trivet_frame_column_name(w->frame, column), one);
     }
     trivet__json_put(&w->json, root, "cases", cases);
 }

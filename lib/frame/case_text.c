@@ -163,3 +163,10 @@ size_t trivet_case_text(const trivet_frame *frame, int32_t column, const trivet_
     }
     return to.used;
 }
+
+const char *trivet_frame_column_name(const trivet_frame *frame, int32_t column)
+{
+    const int32_t cases = trivet_frame_count(frame, TRIVET_KIND_CASE);
+    return column < cases ? trivet_frame_name(frame, TRIVET_KIND_CASE, column)
+                          : trivet_frame_name(frame, TRIVET_KIND_COMBINATION, column - cases);
+}

@@ -37,7 +37,7 @@ typedef struct plan_scale {
 
 #define PLAN_ARM 0.5 /* m */
 
-/* Builds and solves; takes the plan over. Fails the test with the seed if it is refused. */
+/* Builds and solves; takes the plan over. Fails the test with its seed if it is refused. */
 solved_plan solve_plan(frame_plan *plan);
 /* Solves once more, with unit loads: needed before movements are compared. */
 void find_flexibility(solved_plan *solved);
@@ -59,7 +59,7 @@ double forces_allowed(plan_scale scale);
 double moves_allowed(plan_scale scale);
 
 /*
- * Fails with the seed unless six numbers agree: the first three to allowed times size, the last
+ * Fails with its seed unless six numbers agree: the first three to allowed times size, the last
  * three to that times arm (for forces and moments), or over arm (movements and turns).
  */
 void agree_forces(uint64_t seed, const char *what, const double got[6], const double want[6],
@@ -68,7 +68,7 @@ void agree_moves(uint64_t seed, const char *what, const double got[6], const dou
                  double allowed);
 void agree(uint64_t seed, const char *what, double got, double want, double allowed);
 
-/* Fails the test with the seed unless status is TRIVET_OK. */
+/* Fails the test with its seed unless status is TRIVET_OK. */
 void done(uint64_t seed, trivet_status status);
 
 /* A span as it was solved. */

@@ -200,3 +200,25 @@ trivet_frame *rack_frame(void)
     load_rack(frame, under);
     return frame;
 }
+
+trivet_frame *row_of_joints_frame(void)
+{
+    static const char *const names[] = {"A", "B", "C", "D", "E"};
+    trivet_frame *frame = NULL;
+    trivet_message message = {0};
+    must(trivet_frame_new(&frame, &message), &message);
+    for (int i = 0; i < 5; i++) {
+        const double position[3] = {i < 4 ? i : 1.0, i < 4 ? 0.0 : 1.0, 0.0};
+        must(trivet_frame_add_joint(frame, names[i], position, NULL, &message), &message);
+    }
+    const trivet_material material = steel_material();
+    trivet_profile profile = square_tube(0.020, 0.002);
+    profile.corner = TRIVET_CORNER_SHARP;
+    must(trivet_frame_add_stock(frame, "rail", &profile, &material, NULL, &message), &message);
+    profile.shape = TRIVET_SHAPE_SQUARE_BAR;
+    profile.corner = TRIVET_CORNER_STANDARD;
+    profile.width = 0.015;
+    profile.wall = 0.0;
+    must(trivet_frame_add_stock(frame, "plug", &profile, &material, NULL, &message), &message);
+    return frame;
+}

@@ -37,6 +37,12 @@ trivet_frame *portal_frame(void);
  */
 trivet_frame *rack_frame(void);
 
+/*
+ * No tubes yet: joints A to D a metre apart along x, E a metre beside B; stock "rail", a tube of 20
+ * x 20 x 2 mm with sharp corners, and "plug", a square bar of 15 mm.
+ */
+trivet_frame *row_of_joints_frame(void);
+
 /* What a random frame may have. */
 typedef struct random_options {
     bool roll;

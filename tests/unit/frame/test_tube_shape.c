@@ -12,25 +12,10 @@
 static trivet_frame *frame;
 static trivet_message message;
 
-/* Joints A to D a metre apart along x, E beside them; stock "rail" and "plug". */
 static void make(void)
 {
-    static const char *const names[] = {"A", "B", "C", "D", "E"};
     memset(&message, 0, sizeof message);
-    must(trivet_frame_new(&frame, &message), &message);
-    for (int i = 0; i < 5; i++) {
-        const double position[3] = {i < 4 ? i : 1.0, i < 4 ? 0.0 : 1.0, 0.0};
-        must(trivet_frame_add_joint(frame, names[i], position, NULL, &message), &message);
-    }
-    const trivet_material material = steel_material();
-    trivet_profile profile = square_tube(0.020, 0.002);
-    profile.corner = TRIVET_CORNER_SHARP;
-    must(trivet_frame_add_stock(frame, "rail", &profile, &material, NULL, &message), &message);
-    profile.shape = TRIVET_SHAPE_SQUARE_BAR;
-    profile.corner = TRIVET_CORNER_STANDARD;
-    profile.width = 0.015;
-    profile.wall = 0.0;
-    must(trivet_frame_add_stock(frame, "plug", &profile, &material, NULL, &message), &message);
+    frame = row_of_joints_frame();
 }
 
 static void give_back(void)
