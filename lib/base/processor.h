@@ -16,7 +16,9 @@
 #endif
 #endif
 
-#if defined(__x86_64__) && defined(__gnu_linux__) && !defined(TRIVET__PLAIN_ONLY)
+/* Clang 14 exports a resolver for each such function, hidden or not, so it gets the plain one. */
+#if defined(__x86_64__) && defined(__gnu_linux__) && defined(__GNUC__) && !defined(__clang__) &&   \
+    !defined(TRIVET__PLAIN_ONLY)
 #define TRIVET__WIDE __attribute__((target_clones("avx2", "default")))
 #else
 #define TRIVET__WIDE
