@@ -4,23 +4,21 @@
 #include "check_page.h"
 
 #include "columns.h"
-#include "inserts.h"
+#include "pages.h"
 #include "print.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-enum { TEXT_MAX = 1024, CHECKS_SHOWN = 10 };
+enum { TEXT_MAX = 1024, CHECKS_SHOWN = 10, DIGITS = 3 };
 
 /* Of 16 digits a condition of 1e10 leaves six; our own choice of where to speak up. */
 #define POOR_CONDITION 1e10
 
 static void add_value(columns *table, const answer *of, int32_t dimension, double value)
 {
-    char text[64];
-    trivet_units_text(&of->units, (trivet_dimension)dimension, value, 3, text, sizeof text);
-    columns_add(table, text);
+    columns_add_value(table, &of->units, (trivet_dimension)dimension, value, DIGITS);
 }
 
 static void print_title(const answer *of)
@@ -75,11 +73,9 @@ static const char *mount_give(const answer *of)
 
 static int print_droop(const answer *of)
 {
+    static const char *const HEADINGS[] = {"case", "most", "where"};
     columns table;
-    columns_start(&table, 2, "tnw");
-    columns_add(&table, "case");
-    columns_add(&table, "most");
-    columns_add(&table, "where");
+    columns_start(&table, 2, "tnw", HEADINGS);
     for (int32_t c = 0; c < trivet_result_case_count(of->result); c++) {
         int32_t tube = -1;
         double at = 0.0;
@@ -113,17 +109,10 @@ static void add_carried(columns *table, const answer *of, int load, double carri
 static void fill_mounts(columns *table, const answer *of, int is_narrow)
 {
     static const char *const LOADS[TRIVET_CARRY_COUNT] = {"pull", "push", "shear", "moment"};
-    columns_start(table, 2, is_narrow ? "ttnt" : "tntntntnt");
-    columns_add(table, "mount");
-    if (is_narrow) {
-        columns_add(table, "");
-        columns_add(table, "most");
-        columns_add(table, "in");
-    }
-    for (int i = 0; !is_narrow && i < TRIVET_CARRY_COUNT; i++) {
-        columns_add(table, LOADS[i]);
-        columns_add(table, "in");
-    }
+    static const char *const NARROW[] = {"mount", "", "most", "in"};
+    static const char *const WIDE[] = {"mount", "pull", "in",     "push", "in",
+                                       "shear", "in",   "moment", "in"};
+    columns_start(table, 2, is_narrow ? "ttnt" : "tntntntnt", is_narrow ? NARROW : WIDE);
     for (int32_t m = 0; m < trivet_frame_count(of->frame, TRIVET_KIND_MOUNT); m++) {
         double carried[TRIVET_CARRY_COUNT];
         int32_t cases[TRIVET_CARRY_COUNT];
@@ -158,26 +147,21 @@ static int print_mounts(const answer *of)
 /* "box 4.1 kg, contents 9 kg" */
 static void write_items(const answer *of, int32_t cargo, int32_t count, char *text, size_t size)
 {
-    size_t used = 0;
     text[0] = '\0';
-    for (int32_t i = 0; i < count && used < size; i++) {
+    for (int32_t i = 0; i < count; i++) {
         double mass = 0.0;
         char amount[64];
         const char *const name = trivet_frame_item(of->frame, cargo, i, &mass);
         trivet_units_text(&of->units, TRIVET_MASS, mass, 3, amount, sizeof amount);
-        const int added = snprintf(text + used, size - used, "%s%s %s", i > 0 ? ", " : "",
-                                   name ? name : "", amount);
-        used += added > 0 ? (size_t)added : 0;
+        add_to_list(text, size, "%s %s", name ? name : "", amount);
     }
 }
 
 static int print_weight(const answer *of)
 {
+    static const char *const HEADINGS[] = {"", "mass", "of which"};
     columns table;
-    columns_start(&table, 2, "tnw");
-    columns_add(&table, "");
-    columns_add(&table, "mass");
-    columns_add(&table, "of which");
+    columns_start(&table, 2, "tnw", HEADINGS);
     columns_add(&table, "frame");
     add_value(&table, of, TRIVET_MASS, trivet_frame_mass(of->frame));
     columns_add(&table, "all tubes and inserts");
@@ -239,10 +223,7 @@ static int print_checks(const answer *of)
     int32_t printed[CHECKS_SHOWN];
     int32_t shown = 0;
     columns table;
-    columns_start(&table, 2, "ntnntw");
-    for (size_t i = 0; i < sizeof HEADINGS / sizeof HEADINGS[0]; i++) {
-        columns_add(&table, HEADINGS[i]);
-    }
+    columns_start(&table, 2, "ntnntw", HEADINGS);
     for (; shown < CHECKS_SHOWN && shown < count; shown++) {
         trivet_check check = {.size = sizeof check};
         char text[TEXT_MAX];
@@ -263,22 +244,6 @@ static int print_checks(const answer *of)
     char heading[96];
     snprintf(heading, sizeof heading, "Checks, worst first (%d of %d)", (int)shown, (int)count);
     print_heading(count > 0 ? heading : "Checks: none could be made");
-    return columns_print(&table);
-}
-
-static int print_cases(const answer *of)
-{
-    columns table;
-    columns_start(&table, 2, "tw");
-    columns_add(&table, "case");
-    columns_add(&table, "as understood");
-    for (int32_t c = 0; c < trivet_result_case_count(of->result); c++) {
-        char text[TEXT_MAX];
-        trivet_case_text(of->frame, c, &of->units, text, sizeof text);
-        columns_add(&table, trivet_frame_column_name(of->frame, c));
-        columns_add(&table, text);
-    }
-    print_heading("Cases");
     return columns_print(&table);
 }
 
@@ -304,10 +269,7 @@ static int print_expectations(const answer *of)
     if (count == 0) {
         return 0;
     }
-    columns_start(&table, 2, "tttnnntw");
-    for (size_t i = 0; i < sizeof HEADINGS / sizeof HEADINGS[0]; i++) {
-        columns_add(&table, HEADINGS[i]);
-    }
+    columns_start(&table, 2, "tttnnntw", HEADINGS);
     for (int32_t i = 0; i < count; i++) {
         trivet_expectation held;
         if (trivet_expectation_defaults(&held, sizeof held) != TRIVET_OK ||
@@ -362,15 +324,13 @@ static void print_omissions(const answer *of)
         char list[TEXT_MAX];
         const char *why = "";
         const char *next_why = NULL;
-        size_t used = 0;
         const char *what = trivet_checks_omission(of->checks, i, NULL, &why);
         list[0] = '\0';
         do {
-            const int added =
-                snprintf(list + used, sizeof list - used, "%s%s", used > 0 ? ", " : "", what);
-            used += added > 0 ? (size_t)added : 0;
+            add_to_list(list, sizeof list, "%s", what);
             what = trivet_checks_omission(of->checks, ++i, NULL, &next_why);
-        } while (what && strcmp(why, next_why) == 0 && used + TRIVET_NAME_MAX < sizeof list);
+        } while (what && strcmp(why, next_why) == 0 &&
+                 strlen(list) + TRIVET_NAME_MAX < sizeof list);
         print_line(2, "%s: %s", list, why);
     }
     for (int32_t i = 0; trivet_document_unused(of->document, i); i++) {
@@ -397,7 +357,7 @@ int check_page(const answer *of)
     status |= print_weight(of);
     status |= print_inserts(of->frame, &of->units, 1);
     status |= print_checks(of);
-    status |= print_cases(of);
+    status |= print_cases(of->frame, &of->units, "Cases");
     status |= print_expectations(of);
     print_quality(of);
     print_omissions(of);

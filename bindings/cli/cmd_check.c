@@ -3,6 +3,7 @@
  */
 #include "check_page.h"
 #include "command.h"
+#include "pages.h"
 #include "print.h"
 
 #include <trivet/trivet.h>
@@ -24,16 +25,7 @@ static trivet_status make(const char *path, made *all, trivet_message *message)
 {
     trivet_status status = trivet_document_read_file(path, &all->document, message);
     if (status == TRIVET_OK) {
-        status = trivet_units_defaults(&all->units, sizeof all->units);
-    }
-    if (status == TRIVET_OK) {
-        status = trivet_document_units(all->document, &all->units);
-    }
-    if (status == TRIVET_OK) {
-        status = trivet_limits_defaults(&all->limits, sizeof all->limits);
-    }
-    if (status == TRIVET_OK) {
-        status = trivet_document_limits(all->document, &all->limits);
+        status = read_settings(all->document, &all->units, &all->limits);
     }
     const trivet_frame *const frame = trivet_document_frame(all->document);
     if (status == TRIVET_OK) {
@@ -92,12 +84,7 @@ static int print_answer(const options *given, const made *all)
         trivet_message_clear(&message);
         const trivet_status status =
             trivet_document_results_json(all->document, all->result, all->checks, &json, &message);
-        if (status != TRIVET_OK) {
-            return fail(given, given->operand, &message);
-        }
-        print_json(json);
-        trivet_text_free(json);
-        return EXIT_HOLDS;
+        return print_json(given, given->operand, status, json, &message);
     }
     const answer page = {given->operand, all->document, trivet_document_frame(all->document),
                          all->result,    all->checks,   all->units};

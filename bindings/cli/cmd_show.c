@@ -2,6 +2,7 @@
  * trivet show FILE: what was understood of it.
  */
 #include "command.h"
+#include "pages.h"
 #include "print.h"
 #include "show_page.h"
 
@@ -15,12 +16,8 @@ static int show_json(const options *given, const trivet_document *document)
     trivet_message message;
     char *json = NULL;
     trivet_message_clear(&message);
-    if (trivet_document_understood_json(document, &json, &message) != TRIVET_OK) {
-        return fail(given, given->operand, &message);
-    }
-    print_json(json);
-    trivet_text_free(json);
-    return EXIT_HOLDS;
+    const trivet_status status = trivet_document_understood_json(document, &json, &message);
+    return print_json(given, given->operand, status, json, &message);
 }
 
 static int show_text(const options *given, const trivet_document *document)
@@ -32,10 +29,7 @@ static int show_text(const options *given, const trivet_document *document)
     trivet_message_clear(&message);
     page.document = document;
     page.frame = trivet_document_frame(document);
-    if (trivet_units_defaults(&page.units, sizeof page.units) != TRIVET_OK ||
-        trivet_document_units(document, &page.units) != TRIVET_OK ||
-        trivet_limits_defaults(&page.limits, sizeof page.limits) != TRIVET_OK ||
-        trivet_document_limits(document, &page.limits) != TRIVET_OK) {
+    if (read_settings(document, &page.units, &page.limits) != TRIVET_OK) {
         return fail_status(given, given->operand, TRIVET_INTERNAL);
     }
     /* The spans stand in a solved result; a frame that cannot be solved is shown without them. */

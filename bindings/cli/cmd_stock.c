@@ -8,15 +8,9 @@
 #include <trivet/document.h>
 #include <trivet/stock.h>
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
-
-static void add_value(columns *table, trivet_dimension dimension, double value, int digits)
-{
-    char text[64];
-    trivet_units_text(NULL, dimension, value, digits, text, sizeof text);
-    columns_add(table, text);
-}
 
 /* Thickness in mm and in inches; "" where the system has no such number. */
 static void add_gauge(columns *table, int32_t system, int32_t number)
@@ -29,7 +23,7 @@ static void add_gauge(columns *table, int32_t system, int32_t number)
     }
     trivet_units inches;
     char text[64] = "";
-    add_value(table, TRIVET_LENGTH, thickness, 4);
+    columns_add_value(table, NULL, TRIVET_LENGTH, thickness, 4);
     if (trivet_units_defaults(&inches, sizeof inches) == TRIVET_OK) {
         snprintf(inches.length, sizeof inches.length, "in");
         trivet_units_text(&inches, TRIVET_LENGTH, thickness, 4, text, sizeof text);
@@ -39,15 +33,11 @@ static void add_gauge(columns *table, int32_t system, int32_t number)
 
 static int print_gauges(void)
 {
+    static const char *const HEADINGS[] = {"gauge", "BWG (tube)", "", "MSG (sheet)", ""};
     int32_t first = 0;
     int32_t last = -1;
     columns table;
-    columns_start(&table, 2, "nnnnn");
-    columns_add(&table, "gauge");
-    columns_add(&table, "BWG (tube)");
-    columns_add(&table, "");
-    columns_add(&table, "MSG (sheet)");
-    columns_add(&table, "");
+    columns_start(&table, 2, "nnnnn", HEADINGS);
     trivet_gauge_range(&first, &last);
     for (int32_t number = first; number <= last; number++) {
         char text[16];
@@ -62,23 +52,16 @@ static int print_gauges(void)
 }
 
 /* A stress in N/mm^2 or a density in kg/m^3, as its heading says; "-" if it is not known. */
-static void add_bare(columns *table, trivet_dimension dimension, double value)
+static void add_known(columns *table, trivet_dimension dimension, double value)
 {
-    char text[64];
-    double factor = 1.0;
-    trivet_units_for(NULL, dimension, &factor);
-    trivet_units_text(NULL, TRIVET_NUMBER, value / factor, 4, text, sizeof text);
-    columns_add(table, value > 0.0 ? text : "-");
+    columns_add_bare(table, NULL, dimension, value > 0.0 ? value : (double)NAN);
 }
 
 static int print_materials(void)
 {
     static const char *const HEADINGS[] = {"name", "yield", "at a weld", "tensile", "E", "density"};
     columns table;
-    columns_start(&table, 2, "tnnnnn");
-    for (size_t i = 0; i < sizeof HEADINGS / sizeof HEADINGS[0]; i++) {
-        columns_add(&table, HEADINGS[i]);
-    }
+    columns_start(&table, 2, "tnnnnn", HEADINGS);
     for (int32_t i = 0; i < trivet_material_count(); i++) {
         trivet_material material;
         if (trivet_material_defaults(&material, sizeof material) != TRIVET_OK ||
@@ -86,12 +69,12 @@ static int print_materials(void)
             continue;
         }
         columns_add(&table, material.name);
-        add_bare(&table, TRIVET_STRESS, material.yield);
-        add_bare(&table, TRIVET_STRESS,
-                 material.welded_yield > 0.0 ? material.welded_yield : material.yield);
-        add_bare(&table, TRIVET_STRESS, material.tensile);
-        add_bare(&table, TRIVET_STRESS, material.E);
-        add_bare(&table, TRIVET_DENSITY, material.density);
+        add_known(&table, TRIVET_STRESS, material.yield);
+        add_known(&table, TRIVET_STRESS,
+                  material.welded_yield > 0.0 ? material.welded_yield : material.yield);
+        add_known(&table, TRIVET_STRESS, material.tensile);
+        add_known(&table, TRIVET_STRESS, material.E);
+        add_known(&table, TRIVET_DENSITY, material.density);
     }
     char heading[96];
     snprintf(heading, sizeof heading, "Materials: strengths and E in %s, density in %s",
@@ -120,13 +103,12 @@ static int print_material(const trivet_material *of)
         {"tensile beside a weld", TRIVET_STRESS, of->welded_tensile},
         {"expansion", TRIVET_EXPANSION, of->expansion},
     };
+    static const char *const HEADINGS[] = {"", ""};
     columns table;
-    columns_start(&table, 2, "tn");
-    columns_add(&table, "");
-    columns_add(&table, "");
+    columns_start(&table, 2, "tn", HEADINGS);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         columns_add(&table, rows[i].name);
-        add_value(&table, rows[i].dimension, rows[i].value, 4);
+        columns_add_value(&table, NULL, rows[i].dimension, rows[i].value, 4);
     }
     print_text(of->name);
     const int status = columns_print(&table);
@@ -169,12 +151,8 @@ int cmd_stock(const options *given)
         trivet_message message;
         char *json = NULL;
         trivet_message_clear(&message);
-        if (trivet_stock_json(given->operand, &json, &message) != TRIVET_OK) {
-            return fail(given, NULL, &message);
-        }
-        print_json(json);
-        trivet_text_free(json);
-        return EXIT_HOLDS;
+        const trivet_status status = trivet_stock_json(given->operand, &json, &message);
+        return print_json(given, NULL, status, json, &message);
     }
     if (given->operand) {
         return print_one(given);

@@ -5,6 +5,7 @@
 
 #include "print.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -19,7 +20,7 @@ typedef struct measure {
     int unit;
 } measure;
 
-void columns_start(columns *table, int indent, const char *kinds)
+void columns_start(columns *table, int indent, const char *kinds, const char *const *headings)
 {
     memset(table, 0, sizeof *table);
     table->indent = indent;
@@ -28,6 +29,9 @@ void columns_start(columns *table, int indent, const char *kinds)
         table->kinds[table->count] = kind == 'n'   ? COLUMN_NUMBER
                                      : kind == 'w' ? COLUMN_WRAPPED
                                                    : COLUMN_TEXT;
+    }
+    for (int c = 0; headings && c < table->count; c++) {
+        columns_add(table, headings[c]);
     }
 }
 
@@ -50,6 +54,24 @@ void columns_add(columns *table, const char *text)
     memcpy(table->text + table->length, text, length);
     table->length += length;
     table->cells++;
+}
+
+void columns_add_value(columns *table, const trivet_units *units, trivet_dimension dimension,
+                       double value, int digits)
+{
+    char text[64];
+    trivet_units_text(units, dimension, value, digits, text, sizeof text);
+    columns_add(table, text);
+}
+
+void columns_add_bare(columns *table, const trivet_units *units, trivet_dimension dimension,
+                      double value)
+{
+    char text[64];
+    double factor = 1.0;
+    trivet_units_for(units, dimension, &factor);
+    trivet_units_text(NULL, TRIVET_NUMBER, value / factor, 4, text, sizeof text);
+    columns_add(table, isnan(value) ? "-" : text);
 }
 
 static int larger(int a, int b)

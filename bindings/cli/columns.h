@@ -5,6 +5,8 @@
 #ifndef TRIVET_CLI_COLUMNS_H
 #define TRIVET_CLI_COLUMNS_H
 
+#include <trivet/base.h>
+
 #include <stddef.h>
 
 enum { COLUMNS_MAX = 10 };
@@ -24,12 +26,19 @@ typedef struct columns {
 } columns;
 
 /*
- * Starts a table: kinds as letters, t text, n number, w wrapped. Free with columns_print, which
- * prints and empties it.
+ * Starts a table: kinds as letters, t text, n number, w wrapped; headings, one a kind, are its
+ * first row, which is added by the caller if they are NULL. Free with columns_print, which prints
+ * and empties the table.
  */
-void columns_start(columns *table, int indent, const char *kinds);
-/* The next cell, from left to right and top to bottom; the first row holds the headings. */
+void columns_start(columns *table, int indent, const char *kinds, const char *const *headings);
+/* The next cell, from left to right and top to bottom. */
 void columns_add(columns *table, const char *text);
+/* A cell with a value and its unit. units may be NULL. */
+void columns_add_value(columns *table, const trivet_units *units, trivet_dimension dimension,
+                       double value, int digits);
+/* A cell with a value under a heading that names the unit; "-" if it is NaN. */
+void columns_add_bare(columns *table, const trivet_units *units, trivet_dimension dimension,
+                      double value);
 /* How wide the table is, with nothing wrapped. */
 int columns_width(const columns *table);
 /* Empties a table that is not to be printed. */

@@ -143,13 +143,30 @@ void print_verdict(int32_t verdict, int width)
     print_blanks(width - (int)i);
 }
 
-void print_json(const char *text)
+void add_to_list(char *list, size_t size, const char *format, ...)
+{
+    size_t used = strlen(list);
+    if (used > 0) {
+        snprintf(list + used, size - used, ", ");
+        used = strlen(list);
+    }
+    va_list values;
+    va_start(values, format);
+    if (vsnprintf(list + used, size - used, format, values) < 0) {
+        list[used] = '\0';
+    }
+    va_end(values);
+}
+
+/* Prints JSON with a newline behind it, and frees it. */
+static void give_json(char *text)
 {
     const size_t length = strlen(text);
     fputs(text, stdout);
     if (length == 0 || text[length - 1] != '\n') {
         putchar('\n');
     }
+    trivet_text_free(text);
 }
 
 void print_json_string(const char *text)
@@ -168,6 +185,16 @@ void print_json_string(const char *text)
     putchar('"');
 }
 
+int print_json(const options *given, const char *path, trivet_status status, char *json,
+               const trivet_message *message)
+{
+    if (status != TRIVET_OK) {
+        return fail(given, path, message);
+    }
+    give_json(json);
+    return EXIT_HOLDS;
+}
+
 int fail(const options *given, const char *path, const trivet_message *message)
 {
     char text[1024];
@@ -184,8 +211,7 @@ int fail(const options *given, const char *path, const trivet_message *message)
     if (given->is_json) {
         char *json = NULL;
         if (trivet_message_json(message, &json) == TRIVET_OK) {
-            print_json(json);
-            trivet_text_free(json);
+            give_json(json);
         }
     }
     return trivet_status_exit(message->status);

@@ -39,11 +39,18 @@ void print_line(int indent, const char *format, ...) FORMAT(2, 3);
 /* Words of a verdict in capitals, in colour on a terminal, padded to a width (0: not at all). */
 void print_verdict(int32_t verdict, int width);
 
-/* JSON that the library made, freed by the caller. */
-void print_json(const char *text);
+/* Adds a formatted part to a list "a, b" of at most size bytes, cut where it is full. */
+void add_to_list(char *list, size_t size, const char *format, ...) FORMAT(3, 4);
 
 /* A JSON string with its quotes. */
 void print_json_string(const char *text);
+
+/*
+ * Prints JSON that the library made and frees it; says what went wrong if status is one of failure.
+ * path as below. Returns the exit status.
+ */
+int print_json(const options *given, const char *path, trivet_status status, char *json,
+               const trivet_message *message);
 
 /*
  * Says on standard error what went wrong, in JSON on standard output too if that was asked for.

@@ -4,14 +4,14 @@
 #include "show_page.h"
 
 #include "columns.h"
-#include "inserts.h"
+#include "pages.h"
 #include "print.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-enum { TEXT_MAX = 1024 };
+enum { TEXT_MAX = 1024, DIGITS = 4 };
 
 static const char *name_of(const understood *of, int32_t kind, int32_t index)
 {
@@ -22,19 +22,13 @@ static const char *name_of(const understood *of, int32_t kind, int32_t index)
 static void add_value(columns *table, const understood *of, trivet_dimension dimension,
                       double value)
 {
-    char text[64];
-    trivet_units_text(&of->units, dimension, value, 4, text, sizeof text);
-    columns_add(table, text);
+    columns_add_value(table, &of->units, dimension, value, DIGITS);
 }
 
 /* A value under a heading that names the unit. */
 static void add_bare(columns *table, const understood *of, trivet_dimension dimension, double value)
 {
-    char text[64];
-    double factor = 1.0;
-    trivet_units_for(&of->units, dimension, &factor);
-    trivet_units_text(NULL, TRIVET_NUMBER, value / factor, 4, text, sizeof text);
-    columns_add(table, isnan(value) ? "-" : text);
+    columns_add_bare(table, &of->units, dimension, value);
 }
 
 /* "E, N/mm^2" */
@@ -44,13 +38,6 @@ static void add_unit_heading(columns *table, const understood *of, const char *w
     char text[64];
     snprintf(text, sizeof text, "%s, %s", what, trivet_units_for(&of->units, dimension, NULL));
     columns_add(table, text);
-}
-
-static void add_headings(columns *table, const char *const *headings)
-{
-    for (; *headings; headings++) {
-        columns_add(table, *headings);
-    }
 }
 
 /* A quantity in the first dimension that it fits, or in powers of the base units. */
@@ -71,13 +58,12 @@ static void add_quantity(columns *table, const understood *of, const trivet_quan
 static int print_let(const understood *of)
 {
     const int32_t count = trivet_document_let_count(of->document);
+    static const char *const HEADINGS[] = {"name", "value"};
     columns table;
     if (count == 0) {
         return 0;
     }
-    columns_start(&table, 2, "tn");
-    columns_add(&table, "name");
-    columns_add(&table, "value");
+    columns_start(&table, 2, "tn", HEADINGS);
     for (int32_t i = 0; i < count; i++) {
         trivet_quantity quantity;
         memset(&quantity, 0, sizeof quantity);
@@ -91,10 +77,9 @@ static int print_let(const understood *of)
 
 static int print_profiles(const understood *of)
 {
-    static const char *const HEADINGS[] = {"stock", "material", "per length", "profile", NULL};
+    static const char *const HEADINGS[] = {"stock", "material", "per length", "profile"};
     columns table;
-    columns_start(&table, 2, "ttnw");
-    add_headings(&table, HEADINGS);
+    columns_start(&table, 2, "ttnw", HEADINGS);
     for (int32_t i = 0; i < trivet_frame_count(of->frame, TRIVET_KIND_STOCK); i++) {
         const trivet_section *const section = trivet_frame_section(of->frame, i);
         const trivet_material *const material = trivet_frame_material(of->frame, i);
@@ -114,7 +99,7 @@ static int print_profiles(const understood *of)
 static int print_sections(const understood *of)
 {
     columns table;
-    columns_start(&table, 2, "tnnnnnnn");
+    columns_start(&table, 2, "tnnnnnnn", NULL);
     columns_add(&table, "stock");
     add_unit_heading(&table, of, "A", TRIVET_AREA);
     add_unit_heading(&table, of, "Iyy", TRIVET_SECOND_MOMENT);
@@ -156,7 +141,7 @@ static void print_sources(const understood *of)
 static int print_materials(const understood *of)
 {
     columns table;
-    columns_start(&table, 2, "tnnnnn");
+    columns_start(&table, 2, "tnnnnn", NULL);
     columns_add(&table, "stock");
     add_unit_heading(&table, of, "E", TRIVET_STRESS);
     columns_add(&table, "G");
@@ -182,10 +167,9 @@ static int print_materials(const understood *of)
 
 static int print_joints(const understood *of)
 {
-    static const char *const HEADINGS[] = {"joint", "x forward", "y left", "z up", NULL};
+    static const char *const HEADINGS[] = {"joint", "x forward", "y left", "z up"};
     columns table;
-    columns_start(&table, 2, "tnnn");
-    add_headings(&table, HEADINGS);
+    columns_start(&table, 2, "tnnn", HEADINGS);
     for (int32_t i = 0; i < trivet_frame_count(of->frame, TRIVET_KIND_JOINT); i++) {
         const double *const position = trivet_frame_position(of->frame, i);
         columns_add(&table, name_of(of, TRIVET_KIND_JOINT, i));
@@ -201,21 +185,17 @@ static int print_joints(const understood *of)
 static void write_joints(const understood *of, const int32_t *joints, int32_t count, char *text,
                          size_t size)
 {
-    size_t used = 0;
     text[0] = '\0';
-    for (int32_t i = 0; i < count && used < size; i++) {
-        const int added = snprintf(text + used, size - used, "%s%s", i > 0 ? ", " : "",
-                                   name_of(of, TRIVET_KIND_JOINT, joints[i]));
-        used += added > 0 ? (size_t)added : 0;
+    for (int32_t i = 0; i < count; i++) {
+        add_to_list(text, size, "%s", name_of(of, TRIVET_KIND_JOINT, joints[i]));
     }
 }
 
 static int print_tubes(const understood *of)
 {
-    static const char *const HEADINGS[] = {"tube", "stock", "length", "mass", "through", NULL};
+    static const char *const HEADINGS[] = {"tube", "stock", "length", "mass", "through"};
     columns table;
-    columns_start(&table, 2, "ttnnw");
-    add_headings(&table, HEADINGS);
+    columns_start(&table, 2, "ttnnw", HEADINGS);
     for (int32_t i = 0; i < trivet_frame_count(of->frame, TRIVET_KIND_TUBE); i++) {
         int32_t count = 0;
         char text[TEXT_MAX];
@@ -238,14 +218,13 @@ static int print_tubes(const understood *of)
 
 static int print_spans(const understood *of)
 {
-    static const char *const HEADINGS[] = {"tube", "from", "to", "length", "insert", NULL};
+    static const char *const HEADINGS[] = {"tube", "from", "to", "length", "insert"};
     const char *const inside = "end of insert";
     columns table;
     if (!of->result) {
         return 0;
     }
-    columns_start(&table, 2, "tttnt");
-    add_headings(&table, HEADINGS);
+    columns_start(&table, 2, "tttnt", HEADINGS);
     for (int32_t i = 0; i < trivet_result_span_count(of->result); i++) {
         trivet_span span = {.size = sizeof span};
         if (trivet_result_span(of->result, i, &span) != TRIVET_OK) {
@@ -263,24 +242,22 @@ static int print_spans(const understood *of)
     return columns_print(&table);
 }
 
+static const char *const DIRECTIONS[6] = {"x", "y", "z", "rx", "ry", "rz"};
+
 /* "x, y, z" of the directions held. */
 static void write_directions(uint32_t held, char *text, size_t size)
 {
-    static const char *const NAMES[6] = {"x", "y", "z", "rx", "ry", "rz"};
-    size_t used = 0;
     text[0] = '\0';
     if (held == TRIVET_ALL) {
         snprintf(text, size, "all (clamped)");
         return;
     }
-    for (int d = 0; d < 6 && used < size; d++) {
+    for (int d = 0; d < 6; d++) {
         if ((held >> d) & 1U) {
-            const int added =
-                snprintf(text + used, size - used, "%s%s", used > 0 ? ", " : "", NAMES[d]);
-            used += added > 0 ? (size_t)added : 0;
+            add_to_list(text, size, "%s", DIRECTIONS[d]);
         }
     }
-    if (used == 0) {
+    if (text[0] == '\0') {
         snprintf(text, size, "nothing");
     }
 }
@@ -288,17 +265,13 @@ static void write_directions(uint32_t held, char *text, size_t size)
 /* "rz 900 N*m/rad, x 12 N/mm" */
 static void write_springs(const understood *of, const trivet_mount *mount, char *text, size_t size)
 {
-    static const char *const NAMES[6] = {"x", "y", "z", "rx", "ry", "rz"};
-    size_t used = 0;
     text[0] = '\0';
-    for (int d = 0; d < 6 && used < size; d++) {
+    for (int d = 0; d < 6; d++) {
         if (mount->spring[d] > 0.0) {
             char amount[64];
             trivet_units_text(&of->units, d < 3 ? TRIVET_LINE_LOAD : TRIVET_TURN_SPRING,
                               mount->spring[d], 4, amount, sizeof amount);
-            const int added = snprintf(text + used, size - used, "%s%s %s", used > 0 ? ", " : "",
-                                       NAMES[d], amount);
-            used += added > 0 ? (size_t)added : 0;
+            add_to_list(text, size, "%s %s", DIRECTIONS[d], amount);
         }
     }
 }
@@ -315,11 +288,10 @@ static void add_limit(columns *table, const understood *of, trivet_dimension dim
 
 static int print_mounts(const understood *of)
 {
-    static const char *const HEADINGS[] = {"mount",  "pull",  "push",    "shear",
-                                           "moment", "holds", "springs", NULL};
+    static const char *const HEADINGS[] = {"mount",  "pull",  "push",   "shear",
+                                           "moment", "holds", "springs"};
     columns table;
-    columns_start(&table, 2, "tnnnntw");
-    add_headings(&table, HEADINGS);
+    columns_start(&table, 2, "tnnnntw", HEADINGS);
     for (int32_t i = 0; i < trivet_frame_count(of->frame, TRIVET_KIND_MOUNT); i++) {
         trivet_mount mount;
         char text[TEXT_MAX];
@@ -343,10 +315,9 @@ static int print_mounts(const understood *of)
 
 static int print_cargo(const understood *of)
 {
-    static const char *const HEADINGS[] = {"cargo", "mass", "x", "y", "z", "grip", "on", NULL};
+    static const char *const HEADINGS[] = {"cargo", "mass", "x", "y", "z", "grip", "on"};
     columns table;
-    columns_start(&table, 2, "tnnnntw");
-    add_headings(&table, HEADINGS);
+    columns_start(&table, 2, "tnnnntw", HEADINGS);
     const int32_t count = trivet_frame_count(of->frame, TRIVET_KIND_CARGO);
     for (int32_t i = 0; i < count; i++) {
         trivet_cargo cargo;
@@ -372,11 +343,9 @@ static int print_cargo(const understood *of)
 
 static int print_items(const understood *of)
 {
+    static const char *const HEADINGS[] = {"item", "mass", "in"};
     columns table;
-    columns_start(&table, 4, "tnt");
-    columns_add(&table, "item");
-    columns_add(&table, "mass");
-    columns_add(&table, "in");
+    columns_start(&table, 4, "tnt", HEADINGS);
     for (int32_t i = 0; i < trivet_frame_count(of->frame, TRIVET_KIND_CARGO); i++) {
         double mass = 0.0;
         for (int32_t k = 0; trivet_frame_item(of->frame, i, k, &mass); k++) {
@@ -385,25 +354,6 @@ static int print_items(const understood *of)
             columns_add(&table, name_of(of, TRIVET_KIND_CARGO, i));
         }
     }
-    return columns_print(&table);
-}
-
-static int print_cases(const understood *of)
-{
-    const int32_t cases = trivet_frame_count(of->frame, TRIVET_KIND_CASE);
-    const int32_t columns_in_all = cases + trivet_frame_count(of->frame, TRIVET_KIND_COMBINATION);
-    columns table;
-    columns_start(&table, 2, "tw");
-    columns_add(&table, "case");
-    columns_add(&table, "as understood");
-    for (int32_t c = 0; c < columns_in_all; c++) {
-        char text[TEXT_MAX];
-        trivet_case_text(of->frame, c, &of->units, text, sizeof text);
-        columns_add(&table, c < cases ? name_of(of, TRIVET_KIND_CASE, c)
-                                      : name_of(of, TRIVET_KIND_COMBINATION, c - cases));
-        columns_add(&table, text);
-    }
-    print_heading("Cases and combinations");
     return columns_print(&table);
 }
 
@@ -449,12 +399,17 @@ static int print_fits(const understood *of)
     return print_inserts(of->frame, &of->units, 0);
 }
 
+static int print_all_cases(const understood *of)
+{
+    return print_cases(of->frame, &of->units, "Cases and combinations");
+}
+
 int show_page(const understood *of)
 {
     const char *const name = trivet_document_name(of->document);
     int (*const parts[])(const understood *) = {
         print_let,  print_profiles, print_sections, print_materials, print_joints, print_tubes,
-        print_fits, print_spans,    print_mounts,   print_cargo,     print_items,  print_cases};
+        print_fits, print_spans,    print_mounts,   print_cargo,     print_items,  print_all_cases};
     int status = 0;
     print_text(name[0] ? name : "(the file has no name)");
     putchar('\n');

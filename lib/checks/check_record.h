@@ -113,6 +113,9 @@ trivet_status trivet__check_droop(trivet__making *making);
 trivet_status trivet__check_sag(trivet__making *making);
 trivet_status trivet__check_mounts(trivet__making *making);
 
+/* How many joints have a limit of their own. */
+int32_t trivet__joint_limit_count(const trivet_frame *frame);
+
 /* What no check looks at. */
 trivet_status trivet__omit_always(trivet__making *making);
 /* Adds one: "what name", why static. name may be "". */

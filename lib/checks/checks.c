@@ -159,9 +159,9 @@ static int64_t count_mount_limits(const trivet_frame *frame)
     return count;
 }
 
-static int64_t count_joint_limits(const trivet_frame *frame)
+int32_t trivet__joint_limit_count(const trivet_frame *frame)
 {
-    int64_t count = 0;
+    int32_t count = 0;
     for (int32_t joint = 0; joint < trivet_frame_count(frame, TRIVET_KIND_JOINT); joint++) {
         count += !isnan(trivet_frame_droop_limit(frame, joint));
     }
@@ -178,7 +178,8 @@ static trivet_status make_room(trivet__making *making)
     const int64_t droops = tubes * (!isnan(limits->droop) + !isnan(limits->droop_ratio));
     const int64_t yields = tubes * columns;
     const int64_t others =
-        (droops + count_mount_limits(making->frame) + count_joint_limits(making->frame)) * columns;
+        (droops + count_mount_limits(making->frame) + trivet__joint_limit_count(making->frame)) *
+        columns;
     const int64_t values = yields * YIELD_VALUES + others * OTHER_VALUES;
     if (values > INT32_MAX) {
         return TRIVET_NO_MEMORY;

@@ -38,16 +38,6 @@ static int has_open_section(const trivet__making *making)
     return 0;
 }
 
-static int has_joint_limit(const trivet_frame *frame)
-{
-    for (int32_t joint = 0; joint < trivet_frame_count(frame, TRIVET_KIND_JOINT); joint++) {
-        if (!isnan(trivet_frame_droop_limit(frame, joint))) {
-            return 1;
-        }
-    }
-    return 0;
-}
-
 trivet_status trivet__omit_always(trivet__making *making)
 {
     static const struct {
@@ -78,7 +68,8 @@ trivet_status trivet__omit_always(trivet__making *making)
             trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, "twist of angles and channels", "",
                          "loads beside the shear centre twist them more than is counted here");
     }
-    if (status == TRIVET_OK && isnan(making->limits.droop) && !has_joint_limit(making->frame)) {
+    if (status == TRIVET_OK && isnan(making->limits.droop) &&
+        trivet__joint_limit_count(making->frame) == 0) {
         status = trivet__omit(making->checks, TRIVET_LINE_SERVICE, "droop limit", "",
                               "none is given; the droop itself is worked out");
     }

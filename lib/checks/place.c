@@ -83,8 +83,8 @@ size_t trivet_checks_place_text(const trivet_checks *checks, int32_t index,
     }
     const trivet__record *const record = &checks->records[checks->order[index]];
     if (!record->place.tube) {
-        const char *const kind = record->check.where_kind == TRIVET_KIND_JOINT ? "joint" : "mount";
-        return trivet__text_print(text, size, "%s %s", kind, record->check.where);
+        return trivet__text_print(text, size, "%s %s", trivet_kind_text(record->check.where_kind),
+                                  record->check.where);
     }
     return trivet__place_write(&record->place, record->insert, units, text, size);
 }

@@ -2,6 +2,7 @@
  * The document: made by reading section after section, each of which may use what earlier ones
  * defined, whatever their order in the file; then asked.
  */
+#include "base/defaults.h"
 #include "base/memory.h"
 #include "base/text.h"
 #include "document/input.h"
@@ -144,10 +145,8 @@ static trivet_status refuse_root(const trivet__reading *reading)
         trivet__message_remedy(reading->message, "\"trivet start FILE\" writes one to begin with");
         return TRIVET_INCOMPLETE;
     }
-    trivet__complain(reading, reading->root, &file, TRIVET_BAD_SYNTAX);
-    trivet__message_problem(reading->message, "does not begin with a key and a colon");
-    trivet__message_remedy(reading->message, "begin it with trivet: 1");
-    return TRIVET_BAD_SYNTAX;
+    return trivet__refuse_node(reading, reading->root, &file, TRIVET_BAD_SYNTAX,
+                               "does not begin with a key and a colon", "begin it with trivet: 1");
 }
 
 /* Everything of a document, in a tree that has been read; message is never NULL. */
@@ -245,26 +244,20 @@ const char *trivet_document_name(const trivet_document *document)
 
 trivet_status trivet_document_units(const trivet_document *document, trivet_units *units_out)
 {
-    if (!document || !units_out) {
-        return TRIVET_MISSING_ARGUMENT;
+    const trivet_status status = trivet__out_check(document, units_out, sizeof *units_out);
+    if (status == TRIVET_OK) {
+        *units_out = document->units;
     }
-    if (units_out->size != sizeof *units_out) {
-        return TRIVET_BAD_SIZE;
-    }
-    *units_out = document->units;
-    return TRIVET_OK;
+    return status;
 }
 
 trivet_status trivet_document_limits(const trivet_document *document, trivet_limits *limits_out)
 {
-    if (!document || !limits_out) {
-        return TRIVET_MISSING_ARGUMENT;
+    const trivet_status status = trivet__out_check(document, limits_out, sizeof *limits_out);
+    if (status == TRIVET_OK) {
+        *limits_out = document->limits;
     }
-    if (limits_out->size != sizeof *limits_out) {
-        return TRIVET_BAD_SIZE;
-    }
-    *limits_out = document->limits;
-    return TRIVET_OK;
+    return status;
 }
 
 int32_t trivet_document_place(const trivet_document *document, int32_t kind, int32_t index,

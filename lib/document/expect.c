@@ -1,6 +1,7 @@
 /*
  * Hand calculations held against a result.
  */
+#include "base/defaults.h"
 #include "base/message.h"
 #include "document/record.h"
 
@@ -12,19 +13,14 @@ static const double down[3] = {0.0, 0.0, -1.0};
 
 trivet_status trivet_expectation_defaults(trivet_expectation *expectation, size_t size)
 {
-    if (!expectation) {
-        return TRIVET_MISSING_ARGUMENT;
+    const trivet_status status = trivet__defaults(expectation, size, sizeof *expectation);
+    if (status == TRIVET_OK) {
+        expectation->what = "";
+        expectation->where = "";
+        expectation->in_case = "";
+        expectation->by = "";
     }
-    if (size != sizeof *expectation) {
-        return TRIVET_BAD_SIZE;
-    }
-    memset(expectation, 0, sizeof *expectation);
-    expectation->size = size;
-    expectation->what = "";
-    expectation->where = "";
-    expectation->in_case = "";
-    expectation->by = "";
-    return TRIVET_OK;
+    return status;
 }
 
 /* The span of a tube that holds a place, and how far into it. */
@@ -115,16 +111,18 @@ static double of_check(const trivet_checks *checks, const trivet__expect *expect
     return (double)NAN;
 }
 
+/* One number of values [case][count][6]; NaN if they are NULL. */
+static double pick(const double *values, int32_t count, const trivet__expect *expect)
+{
+    const size_t row = (size_t)expect->result_column * (size_t)count + (size_t)expect->where_index;
+    return values ? values[6 * row + (size_t)expect->component] : (double)NAN;
+}
+
 static double of_joint(const trivet_result *result, const trivet__expect *expect)
 {
     int32_t joint_count = 0;
     const double *const moves = trivet_result_moves(result, NULL, &joint_count);
-    if (!moves) {
-        return (double)NAN;
-    }
-    const size_t row =
-        (size_t)expect->result_column * (size_t)joint_count + (size_t)expect->where_index;
-    const double move = moves[6 * row + (size_t)expect->component];
+    const double move = pick(moves, joint_count, expect);
     return expect->kind == TRIVET__EXPECT_DROOP ? -move : move;
 }
 
@@ -132,12 +130,7 @@ static double of_mount(const trivet_result *result, const trivet__expect *expect
 {
     int32_t mount_count = 0;
     const double *const reactions = trivet_result_reactions(result, NULL, &mount_count);
-    if (!reactions) {
-        return (double)NAN;
-    }
-    const size_t row =
-        (size_t)expect->result_column * (size_t)mount_count + (size_t)expect->where_index;
-    return reactions[6 * row + (size_t)expect->component];
+    return pick(reactions, mount_count, expect);
 }
 
 static double compute(const trivet_document *document, const trivet_result *result,
@@ -160,15 +153,6 @@ static double compute(const trivet_document *document, const trivet_result *resu
     default:
         return of_check(checks, expect);
     }
-}
-
-static const char *name_of_column(const trivet_frame *frame, int32_t column)
-{
-    const int32_t cases = trivet_frame_count(frame, TRIVET_KIND_CASE);
-    const char *const name =
-        column < cases ? trivet_frame_name(frame, TRIVET_KIND_CASE, column)
-                       : trivet_frame_name(frame, TRIVET_KIND_COMBINATION, column - cases);
-    return name ? name : "";
 }
 
 trivet_status trivet_document_expect(const trivet_document *document, const trivet_result *result,
@@ -202,10 +186,10 @@ trivet_status trivet_document_expect(const trivet_document *document, const triv
     const double computed = compute(document, result, checks, expect);
     const char *const where =
         trivet_frame_name(document->frame, expect->where_kind, expect->where_index);
+    const char *const in_case = trivet_frame_column_name(document->frame, expect->result_column);
     expectation_out->what = expect->what;
     expectation_out->where = where ? where : "";
-    expectation_out->in_case =
-        expect->result_column < 0 ? "" : name_of_column(document->frame, expect->result_column);
+    expectation_out->in_case = in_case ? in_case : "";
     expectation_out->by = expect->by;
     expectation_out->dimension = expect->dimension;
     expectation_out->by_hand = expect->value;

@@ -128,10 +128,7 @@ static trivet_status refuse_let_name(const trivet__reading *reading, const trive
                                      const trivet__thing *thing, const char *problem,
                                      const char *remedy)
 {
-    trivet__complain(reading, node, thing, TRIVET_BAD_NAME);
-    trivet__message_problem(reading->message, "%s", problem);
-    trivet__message_remedy(reading->message, "%s", remedy);
-    return TRIVET_BAD_NAME;
+    return trivet__refuse_node(reading, node, thing, TRIVET_BAD_NAME, problem, remedy);
 }
 
 static trivet_status check_let_name(const trivet__reading *reading, const trivet__node *node,
@@ -167,8 +164,7 @@ static trivet_status add_let(const trivet__reading *reading, const trivet__node 
                              const trivet__node *value)
 {
     trivet__thing thing;
-    char shown[TRIVET__SHOWN_MAX];
-    trivet__thing_set(&thing, "let", trivet__shown(reading, name, shown));
+    trivet__thing_named(reading, &thing, "let", name);
     trivet_status status = check_let_name(reading, name, &thing);
     if (!status) {
         status = trivet__need_scalar(reading, value, &thing);
@@ -293,23 +289,17 @@ static trivet_status work_out_all(const trivet__reading *reading)
 
 trivet_status trivet__read_let(trivet__reading *reading)
 {
-    const trivet__node *const node = trivet__member(reading, reading->root, "let");
-    if (!node || trivet__tree_is_nothing(reading->tree, node)) {
-        return TRIVET_OK;
-    }
-    const trivet__thing thing = {"let"};
-    trivet_status status = trivet__need_map(reading, node, &thing);
-    if (!status && node->count > LETS_MAX) {
+    const trivet__node *node = NULL;
+    trivet_status status = trivet__read_section(reading, "let", &node);
+    if (!status && node && node->count > LETS_MAX) {
+        const trivet__thing thing = {"let"};
         status = trivet__complain(reading, node, &thing, TRIVET_BAD_VALUE);
         trivet__message_problem(reading->message, "has %d names, more than %d", (int)node->count,
                                 (int)LETS_MAX);
         trivet__message_remedy(reading->message, "write some of the values where they are used");
     }
-    const trivet__node *name = status ? NULL : trivet__tree_first(reading->tree, node);
-    while (name && !status) {
-        const trivet__node *const value = trivet__tree_next(reading->tree, name);
-        status = add_let(reading, name, value);
-        name = trivet__tree_next(reading->tree, value);
+    if (!status) {
+        status = trivet__each_pair(reading, node, add_let);
     }
-    return status ? status : work_out_all(reading);
+    return status || !node ? status : work_out_all(reading);
 }

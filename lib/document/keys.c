@@ -5,6 +5,7 @@
 #include "document/keys.h"
 
 #include <stddef.h>
+#include <string.h>
 
 static const trivet__key top_keys[] = {
     {"trivet", TRIVET__NEEDED, "1"},
@@ -234,4 +235,14 @@ const trivet__key *trivet__keys_of(trivet__key_place place, int32_t *count_out)
 {
     *count_out = tables[place].count;
     return tables[place].keys;
+}
+
+const trivet__key *trivet__key_find(const trivet__key *keys, int32_t count, const char *name)
+{
+    for (int32_t i = 0; i < count; i++) {
+        if (strcmp(keys[i].name, name) == 0) {
+            return &keys[i];
+        }
+    }
+    return NULL;
 }

@@ -50,4 +50,7 @@ typedef enum trivet__key_place {
 /* The table of a place; *count_out is its length. */
 const trivet__key *trivet__keys_of(trivet__key_place place, int32_t *count_out);
 
+/* The row of a table with that name, or NULL. */
+const trivet__key *trivet__key_find(const trivet__key *keys, int32_t count, const char *name);
+
 #endif

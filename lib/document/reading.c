@@ -28,6 +28,20 @@ void trivet__thing_key(trivet__thing *thing_out, const trivet__thing *within, co
                        within->text[0] ? ", " : "", key);
 }
 
+void trivet__thing_named(const trivet__reading *reading, trivet__thing *thing, const char *kind,
+                         const trivet__node *name)
+{
+    char shown[TRIVET__SHOWN_MAX];
+    trivet__thing_set(thing, kind, trivet__shown(reading, name, shown));
+}
+
+void trivet__thing_pair(const trivet__reading *reading, trivet__thing *thing_out,
+                        const trivet__thing *within, const trivet__node *name)
+{
+    char shown[TRIVET__SHOWN_MAX];
+    trivet__thing_key(thing_out, within, trivet__shown(reading, name, shown));
+}
+
 void trivet__thing_item(trivet__thing *thing_out, const trivet__thing *within, const char *what,
                         int32_t number)
 {
@@ -43,6 +57,16 @@ trivet_status trivet__complain(const trivet__reading *reading, const trivet__nod
         reading->message->line = node->line;
         reading->message->column = node->column;
     }
+    return status;
+}
+
+trivet_status trivet__refuse_node(const trivet__reading *reading, const trivet__node *node,
+                                  const trivet__thing *thing, trivet_status status,
+                                  const char *problem, const char *remedy)
+{
+    trivet__complain(reading, node, thing, status);
+    trivet__message_problem(reading->message, "%s", problem);
+    trivet__message_remedy(reading->message, "%s", remedy);
     return status;
 }
 
@@ -91,6 +115,13 @@ trivet_status trivet__add_place(const trivet__reading *reading, int32_t kind,
     return TRIVET_OK;
 }
 
+trivet_status trivet__add_load(const trivet__reading *reading, const trivet__load_note *load)
+{
+    return trivet__note(&reading->document->loads, load, sizeof *load)
+               ? TRIVET_OK
+               : trivet__no_memory(reading->message);
+}
+
 static const char *kind_words(const trivet__reading *reading, const trivet__node *node)
 {
     if (trivet__tree_is_nothing(reading->tree, node)) {
@@ -125,39 +156,6 @@ trivet_status trivet__need_map(const trivet__reading *reading, const trivet__nod
     return refuse_kind(reading, node, thing, "a group of keys", "{key: value, ...}");
 }
 
-trivet_status trivet__each_pair(const trivet__reading *reading, const trivet__node *map,
-                                trivet__pair_reader *read)
-{
-    trivet_status status = TRIVET_OK;
-    const trivet__node *name = trivet__tree_first(reading->tree, map);
-    while (name && !status) {
-        const trivet__node *const value = trivet__tree_next(reading->tree, name);
-        status = read(reading, name, value);
-        name = trivet__tree_next(reading->tree, value);
-    }
-    return status;
-}
-
-trivet_status trivet__each_owned_pair(const trivet__reading *reading, const trivet__node *map,
-                                      const trivet__thing *within, const char *key, int32_t owner,
-                                      trivet__owned_pair_reader *read)
-{
-    const trivet__node *const node = trivet__member(reading, map, key);
-    if (!node || trivet__tree_is_nothing(reading->tree, node)) {
-        return TRIVET_OK;
-    }
-    trivet__thing thing;
-    trivet__thing_key(&thing, within, key);
-    trivet_status status = trivet__need_map(reading, node, &thing);
-    const trivet__node *name = status ? NULL : trivet__tree_first(reading->tree, node);
-    while (name && !status) {
-        const trivet__node *const value = trivet__tree_next(reading->tree, name);
-        status = read(reading, name, value, &thing, owner);
-        name = trivet__tree_next(reading->tree, value);
-    }
-    return status;
-}
-
 trivet_status trivet__need_list(const trivet__reading *reading, const trivet__node *node,
                                 const trivet__thing *thing, const char *sample)
 {
@@ -174,40 +172,6 @@ trivet_status trivet__need_scalar(const trivet__reading *reading, const trivet__
         return TRIVET_OK;
     }
     return refuse_kind(reading, node, thing, "a single value", "key: value");
-}
-
-static const trivet__key *find_key(const trivet__key *keys, int32_t count, const char *name)
-{
-    for (int32_t i = 0; i < count; i++) {
-        if (strcmp(keys[i].name, name) == 0) {
-            return &keys[i];
-        }
-    }
-    return NULL;
-}
-
-trivet_status trivet__need_section(const trivet__reading *reading, const char *key,
-                                   const trivet__node **section_out)
-{
-    int32_t count = 0;
-    const trivet__thing thing = {""};
-    const trivet__key *const keys = trivet__keys_of(TRIVET__KEYS_TOP, &count);
-    const trivet__key *const about = find_key(keys, count, key);
-    const trivet__node *const node = trivet__member(reading, reading->root, key);
-    trivet__thing named;
-    assert(about && node);
-    trivet__thing_key(&named, &thing, key);
-    const int is_empty = node->kind == TRIVET__SCALAR ? trivet__tree_is_nothing(reading->tree, node)
-                                                      : node->first < 0;
-    *section_out = node;
-    if (!is_empty) {
-        return trivet__need_map(reading, node, &named);
-    }
-    trivet__complain(reading, node, &named, TRIVET_INCOMPLETE);
-    trivet__message_problem(reading->message, "there is nothing in it");
-    trivet__message_remedy(reading->message, "add at least one, such as %s: %s", key,
-                           about->sample);
-    return TRIVET_INCOMPLETE;
 }
 
 const trivet__node *trivet__member(const trivet__reading *reading, const trivet__node *node,
@@ -269,13 +233,13 @@ static trivet_status check_present(const trivet__reading *reading, const trivet_
                                    const trivet__thing *thing, const trivet__key *keys,
                                    int32_t count)
 {
-    const trivet__node *name = trivet__tree_first(reading->tree, node);
-    while (name) {
-        const trivet__node *const value = trivet__tree_next(reading->tree, name);
+    trivet__pair pair = trivet__tree_first_pair(reading->tree, node);
+    for (; pair.name; pair = trivet__tree_next_pair(reading->tree, pair)) {
+        const trivet__node *const value = pair.value;
         const trivet__key *const key =
-            find_key(keys, count, trivet__tree_text(reading->tree, name));
+            trivet__key_find(keys, count, trivet__tree_text(reading->tree, pair.name));
         if (!key) {
-            return refuse_key(reading, name, thing, keys, count);
+            return refuse_key(reading, pair.name, thing, keys, count);
         }
         const int is_empty = value->kind == TRIVET__SCALAR
                                  ? trivet__tree_is_nothing(reading->tree, value)
@@ -286,7 +250,6 @@ static trivet_status check_present(const trivet__reading *reading, const trivet_
                 return status;
             }
         }
-        name = trivet__tree_next(reading->tree, value);
     }
     return TRIVET_OK;
 }
@@ -331,10 +294,8 @@ trivet_status trivet__read_name(const trivet__reading *reading, const trivet__no
         }
     }
     if (problem) {
-        trivet__complain(reading, node, thing, TRIVET_BAD_NAME);
-        trivet__message_problem(reading->message, "%s", problem);
-        trivet__message_remedy(reading->message, "choose a short name");
-        return TRIVET_BAD_NAME;
+        return trivet__refuse_node(reading, node, thing, TRIVET_BAD_NAME, problem,
+                                   "choose a short name");
     }
     *name_out = text;
     return TRIVET_OK;
@@ -374,4 +335,17 @@ trivet_status trivet__read_choice(const trivet__reading *reading, const trivet__
         trivet__message_remedy(reading->message, "write %s", known);
     }
     return status;
+}
+
+trivet_status trivet__read_choice_key(const trivet__reading *reading, const trivet__node *map,
+                                      const trivet__thing *within, const char *key,
+                                      const char *const *words, int32_t count, int32_t *choice_out)
+{
+    const trivet__node *const node = trivet__member(reading, map, key);
+    if (!node) {
+        return TRIVET_OK;
+    }
+    trivet__thing thing;
+    trivet__thing_key(&thing, within, key);
+    return trivet__read_choice(reading, node, &thing, words, count, choice_out);
 }

@@ -31,6 +31,11 @@ typedef struct trivet__thing {
 
 void trivet__thing_set(trivet__thing *thing, const char *kind, const char *name);
 void trivet__thing_key(trivet__thing *thing_out, const trivet__thing *within, const char *key);
+/* The same where the name or key stands in the file. */
+void trivet__thing_named(const trivet__reading *reading, trivet__thing *thing, const char *kind,
+                         const trivet__node *name);
+void trivet__thing_pair(const trivet__reading *reading, trivet__thing *thing_out,
+                        const trivet__thing *within, const trivet__node *name);
 void trivet__thing_item(trivet__thing *thing_out, const trivet__thing *within, const char *what,
                         int32_t number);
 
@@ -40,6 +45,11 @@ void trivet__thing_item(trivet__thing *thing_out, const trivet__thing *within, c
  */
 trivet_status trivet__complain(const trivet__reading *reading, const trivet__node *node,
                                const trivet__thing *thing, trivet_status status);
+
+/* The same with problem and remedy as plain texts. */
+trivet_status trivet__refuse_node(const trivet__reading *reading, const trivet__node *node,
+                                  const trivet__thing *thing, trivet_status status,
+                                  const char *problem, const char *remedy);
 
 /* Gives a complaint from below the place of a node, if it has none. Returns status. */
 trivet_status trivet__locate(const trivet__reading *reading, const trivet__node *node,
@@ -56,6 +66,9 @@ trivet_status trivet__add_unused(const trivet__reading *reading, const trivet__t
 /* Remembers where thing number `count of places so far` of a kind stands. */
 trivet_status trivet__add_place(const trivet__reading *reading, int32_t kind,
                                 const trivet__node *node);
+
+/* Remembers a load, to be shown. */
+trivet_status trivet__add_load(const trivet__reading *reading, const trivet__load_note *load);
 
 /* Refuses what is not a map with the keys of a place. An empty value passes as an empty map. */
 trivet_status trivet__check_keys(const trivet__reading *reading, const trivet__node *node,
@@ -92,12 +105,31 @@ trivet_status trivet__each_owned_pair(const trivet__reading *reading, const triv
                                       const trivet__thing *within, const char *key, int32_t owner,
                                       trivet__owned_pair_reader *read);
 
+/*
+ * The map or list under a key, and its place in words; NULL if it is not there or nothing stands
+ * there. Anything else is refused.
+ */
+trivet_status trivet__read_map_key(const trivet__reading *reading, const trivet__node *map,
+                                   const trivet__thing *within, const char *key,
+                                   trivet__thing *thing_out, const trivet__node **map_out);
+trivet_status trivet__read_list_key(const trivet__reading *reading, const trivet__node *map,
+                                    const trivet__thing *within, const char *key,
+                                    const char *sample, trivet__thing *thing_out,
+                                    const trivet__node **list_out);
+
 /* The name that was meant, if it can be told: of one or two letters every other is near. */
 const char *trivet__meant(const trivet__nearest *search);
 
-/* A section that every file needs: a map with something in it. */
-trivet_status trivet__need_section(const trivet__reading *reading, const char *key,
+/*
+ * A section of the file, a map. One that every file needs has something in it; any other is NULL
+ * if it is not there or nothing stands there.
+ */
+trivet_status trivet__read_section(const trivet__reading *reading, const char *key,
                                    const trivet__node **section_out);
+
+/* Each pair of a section in turn. */
+trivet_status trivet__each_in_section(const trivet__reading *reading, const char *key,
+                                      trivet__pair_reader *read);
 
 /* A name: 1 to TRIVET_NAME_MAX - 1 bytes in one line. Owned by the tree. */
 trivet_status trivet__read_name(const trivet__reading *reading, const trivet__node *node,
@@ -108,9 +140,19 @@ trivet_status trivet__read_choice(const trivet__reading *reading, const trivet__
                                   const trivet__thing *thing, const char *const *words,
                                   int32_t count, int32_t *choice_out);
 
+/* The same for a key of a map; *choice_out is left alone if the key is not there. */
+trivet_status trivet__read_choice_key(const trivet__reading *reading, const trivet__node *map,
+                                      const trivet__thing *within, const char *key,
+                                      const char *const *words, int32_t count, int32_t *choice_out);
+
 /* The number of a thing of a kind that a node names. */
 trivet_status trivet__read_thing(const trivet__reading *reading, const trivet__node *node,
                                  const trivet__thing *thing, int32_t kind, int32_t *index_out);
+
+/* The same for a key that a map needs. */
+trivet_status trivet__read_thing_key(const trivet__reading *reading, const trivet__node *map,
+                                     const trivet__thing *within, const char *key, int32_t kind,
+                                     int32_t *index_out);
 
 /* A list of joints, none twice; *joints_out is given back by the caller. */
 trivet_status trivet__read_joints(const trivet__reading *reading, const trivet__node *node,
@@ -174,10 +216,10 @@ trivet_status trivet__read_combinations(trivet__reading *reading);
 trivet_status trivet__read_limits(trivet__reading *reading);
 trivet_status trivet__read_expect(trivet__reading *reading);
 
-/* Forces of one case. */
-trivet_status trivet__read_forces(const trivet__reading *reading, const trivet__node *node,
+/* Forces of one case: what stands under "forces" and "tube forces" in its map. */
+trivet_status trivet__read_forces(const trivet__reading *reading, const trivet__node *map,
                                   const trivet__thing *within, int32_t in_case);
-trivet_status trivet__read_tube_forces(const trivet__reading *reading, const trivet__node *node,
+trivet_status trivet__read_tube_forces(const trivet__reading *reading, const trivet__node *map,
                                        const trivet__thing *within, int32_t in_case);
 
 /* The value of a let, for expressions; NULL if there is no such name. */

@@ -3,6 +3,7 @@
  */
 #include "document/reading.h"
 
+#include "base/directions.h"
 #include "base/memory.h"
 #include "base/text.h"
 
@@ -44,6 +45,15 @@ trivet_status trivet__read_thing(const trivet__reading *reading, const trivet__n
                                kind_sections[kind]);
     }
     return TRIVET_BAD_NAME;
+}
+
+trivet_status trivet__read_thing_key(const trivet__reading *reading, const trivet__node *map,
+                                     const trivet__thing *within, const char *key, int32_t kind,
+                                     int32_t *index_out)
+{
+    trivet__thing thing;
+    trivet__thing_key(&thing, within, key);
+    return trivet__read_thing(reading, trivet__member(reading, map, key), &thing, kind, index_out);
 }
 
 static trivet_status refuse_twice(const trivet__reading *reading, const trivet__node *node,
@@ -102,17 +112,15 @@ trivet_status trivet__read_joints(const trivet__reading *reading, const trivet__
     return TRIVET_OK;
 }
 
-static const char *const direction_words[] = {"x", "y", "z", "rx", "ry", "rz"};
-
 trivet_status trivet__read_directions(const trivet__reading *reading, const trivet__node *node,
                                       const trivet__thing *thing, uint32_t *bits_out)
 {
-    const int32_t count = (int32_t)(sizeof direction_words / sizeof direction_words[0]);
+    const char *const *const words = trivet__direction_words();
     *bits_out = 0;
     if (node->kind == TRIVET__SCALAR) {
         int32_t one = 0;
         const trivet_status status =
-            trivet__read_choice(reading, node, thing, direction_words, count, &one);
+            trivet__read_choice(reading, node, thing, words, TRIVET__DIRECTIONS, &one);
         *bits_out = 1U << (uint32_t)one;
         return status;
     }
@@ -120,7 +128,7 @@ trivet_status trivet__read_directions(const trivet__reading *reading, const triv
     const trivet__node *item = status ? NULL : trivet__tree_first(reading->tree, node);
     while (item && !status) {
         int32_t one = 0;
-        status = trivet__read_choice(reading, item, thing, direction_words, count, &one);
+        status = trivet__read_choice(reading, item, thing, words, TRIVET__DIRECTIONS, &one);
         *bits_out |= 1U << (uint32_t)one;
         item = trivet__tree_next(reading->tree, item);
     }

@@ -50,10 +50,8 @@ static trivet_status read_on(const trivet__reading *reading, const trivet__node 
     }
     const trivet_status status = trivet__read_joints(reading, node, thing, joints_out, count_out);
     if (!status && *count_out == 0) {
-        trivet__complain(reading, node, thing, TRIVET_INCOMPLETE);
-        trivet__message_problem(reading->message, "rests on no joint");
-        trivet__message_remedy(reading->message, "name the joints under it");
-        return TRIVET_INCOMPLETE;
+        return trivet__refuse_node(reading, node, thing, TRIVET_INCOMPLETE, "rests on no joint",
+                                   "name the joints under it");
     }
     return status;
 }
@@ -78,18 +76,15 @@ static trivet_status read_items(const trivet__reading *reading, const trivet__no
     trivet__thing thing;
     trivet__thing_key(&thing, within, "items");
     trivet_status status = trivet__need_map(reading, items, &thing);
-    const trivet__node *name = status ? NULL : trivet__tree_first(reading->tree, items);
-    while (name && !status) {
-        const trivet__node *const value = trivet__tree_next(reading->tree, name);
+    trivet__pair pair = trivet__tree_first_pair(reading->tree, items);
+    for (; pair.name && !status; pair = trivet__tree_next_pair(reading->tree, pair)) {
         trivet__thing item;
-        char shown[TRIVET__SHOWN_MAX];
         const char *text = NULL;
-        trivet__thing_key(&item, within, trivet__shown(reading, name, shown));
-        status = trivet__read_name(reading, name, &item, &text);
+        trivet__thing_pair(reading, &item, within, pair.name);
+        status = trivet__read_name(reading, pair.name, &item, &text);
         if (!status) {
-            status = add_item(reading, value, &item, cargo, text);
+            status = add_item(reading, pair.value, &item, cargo, text);
         }
-        name = trivet__tree_next(reading->tree, value);
     }
     return status;
 }
@@ -101,17 +96,13 @@ static trivet_status read_ledger(const trivet__reading *reading, const trivet__n
     const trivet__node *const mass = trivet__member(reading, map, "mass");
     const trivet__node *const items = trivet__member(reading, map, "items");
     if (mass && items) {
-        const trivet_status status = trivet__complain(reading, mass, thing, TRIVET_BAD_KEY);
-        trivet__message_problem(reading->message, "has both \"mass\" and \"items\"");
-        trivet__message_remedy(reading->message, "keep one; the items are added up");
-        return status;
+        return trivet__refuse_node(reading, mass, thing, TRIVET_BAD_KEY,
+                                   "has both \"mass\" and \"items\"",
+                                   "keep one; the items are added up");
     }
     if (!mass && !items) {
-        const trivet_status status = trivet__complain(reading, name, thing, TRIVET_INCOMPLETE);
-        trivet__message_problem(reading->message, "has no mass");
-        trivet__message_remedy(reading->message,
-                               "add mass: 14 kg, or items: {box: 4 kg, contents: 10 kg}");
-        return status;
+        return trivet__refuse_node(reading, name, thing, TRIVET_INCOMPLETE, "has no mass",
+                                   "add mass: 14 kg, or items: {box: 4 kg, contents: 10 kg}");
     }
     if (items) {
         return read_items(reading, items, thing, cargo);
@@ -124,15 +115,10 @@ static trivet_status read_ledger(const trivet__reading *reading, const trivet__n
 static trivet_status read_grip(const trivet__reading *reading, const trivet__node *map,
                                const trivet__thing *within, int32_t *grip_out)
 {
-    const trivet__node *const node = trivet__member(reading, map, "grip");
-    *grip_out = TRIVET_GRIP_SOFT; /* adds no stiffness that nobody asked for */
-    if (!node) {
-        return TRIVET_OK;
-    }
     const char *const words[] = {"stiff", "soft"}; /* as trivet_grip counts */
-    trivet__thing thing;
-    trivet__thing_key(&thing, within, "grip");
-    return trivet__read_choice(reading, node, &thing, words, 2, grip_out);
+    /* A soft grip adds no stiffness that nobody asked for. */
+    *grip_out = TRIVET_GRIP_SOFT;
+    return trivet__read_choice_key(reading, map, within, "grip", words, 2, grip_out);
 }
 
 static trivet_status add_cargo(const trivet__reading *reading, const trivet__node *name,
@@ -167,10 +153,9 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
                               const trivet__node *map)
 {
     trivet__thing thing;
-    char shown[TRIVET__SHOWN_MAX];
     const char *text = NULL;
     int32_t cargo = -1;
-    trivet__thing_set(&thing, "cargo", trivet__shown(reading, name, shown));
+    trivet__thing_named(reading, &thing, "cargo", name);
     trivet_status status = trivet__read_name(reading, name, &thing, &text);
     if (!status) {
         status = trivet__check_keys(reading, map, name, &thing, TRIVET__KEYS_CARGO);
@@ -186,11 +171,5 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
 
 trivet_status trivet__read_cargo(trivet__reading *reading)
 {
-    const trivet__node *const map = trivet__member(reading, reading->root, "cargo");
-    if (!map || trivet__tree_is_nothing(reading->tree, map)) {
-        return TRIVET_OK;
-    }
-    const trivet__thing thing = {"cargo"};
-    const trivet_status status = trivet__need_map(reading, map, &thing);
-    return status ? status : trivet__each_pair(reading, map, read_one);
+    return trivet__each_in_section(reading, "cargo", read_one);
 }

@@ -3,26 +3,19 @@
  */
 #include "document/reading.h"
 
+#include "base/directions.h"
 #include "base/memory.h"
 
 #include <assert.h>
 #include <string.h>
-
-static trivet_status note_load(const trivet__reading *reading, const trivet__load_note *load)
-{
-    return trivet__note(&reading->document->loads, load, sizeof *load)
-               ? TRIVET_OK
-               : trivet__no_memory(reading->message);
-}
 
 static trivet_status read_factor(const trivet__reading *reading, const trivet__node *name,
                                  const trivet__node *value, const trivet__thing *within,
                                  int32_t in_case)
 {
     trivet__thing thing;
-    char shown[TRIVET__SHOWN_MAX];
     trivet__load_note load = {.kind = TRIVET__LOAD_FACTOR, .in_case = in_case};
-    trivet__thing_key(&thing, within, trivet__shown(reading, name, shown));
+    trivet__thing_pair(reading, &thing, within, name);
     trivet_status status =
         trivet__read_thing(reading, name, within, TRIVET_KIND_CARGO, &load.index);
     if (!status) {
@@ -35,26 +28,24 @@ static trivet_status read_factor(const trivet__reading *reading, const trivet__n
                                                reading->message);
         trivet__locate(reading, value, status);
     }
-    return status ? status : note_load(reading, &load);
+    return status ? status : trivet__add_load(reading, &load);
 }
 
 static trivet_status read_mount_move(const trivet__reading *reading, const trivet__node *name,
                                      const trivet__node *value, const trivet__thing *within,
                                      int32_t in_case)
 {
-    static const char *const directions[] = {"x", "y", "z", "rx", "ry", "rz"};
     trivet__thing thing;
-    char shown[TRIVET__SHOWN_MAX];
-    double move[6] = {0.0, 0.0, 0.0, 0.0, 0.0, 0.0};
+    double move[TRIVET__DIRECTIONS] = {0.0, 0.0, 0.0, 0.0, 0.0, 0.0};
     trivet__load_note load = {.kind = TRIVET__LOAD_MOVE, .in_case = in_case};
-    trivet__thing_key(&thing, within, trivet__shown(reading, name, shown));
+    trivet__thing_pair(reading, &thing, within, name);
     trivet_status status =
         trivet__read_thing(reading, name, within, TRIVET_KIND_MOUNT, &load.index);
     if (!status) {
         status = trivet__check_keys(reading, value, name, &thing, TRIVET__KEYS_DIRECTIONS);
     }
-    for (int i = 0; i < 6 && !status; i++) {
-        status = trivet__read_key(reading, value, &thing, directions[i],
+    for (int i = 0; i < TRIVET__DIRECTIONS && !status; i++) {
+        status = trivet__read_key(reading, value, &thing, trivet__direction_words()[i],
                                   i < 3 ? TRIVET_LENGTH : TRIVET_ANGLE, TRIVET__ANY, &move[i]);
     }
     if (status) {
@@ -66,7 +57,7 @@ static trivet_status read_mount_move(const trivet__reading *reading, const trive
     status =
         trivet_frame_set_mount_move(reading->frame, in_case, load.index, move, reading->message);
     trivet__locate(reading, value, status);
-    return status ? status : note_load(reading, &load);
+    return status ? status : trivet__add_load(reading, &load);
 }
 
 static trivet_status read_warm(const trivet__reading *reading, const trivet__node *map,
@@ -84,7 +75,7 @@ static trivet_status read_warm(const trivet__reading *reading, const trivet__nod
         status = trivet_frame_set_warm(reading->frame, in_case, load.from, reading->message);
         trivet__locate(reading, node, status);
     }
-    return status ? status : note_load(reading, &load);
+    return status ? status : trivet__add_load(reading, &load);
 }
 
 static trivet_status read_loads(const trivet__reading *reading, const trivet__node *map,
@@ -93,12 +84,10 @@ static trivet_status read_loads(const trivet__reading *reading, const trivet__no
     trivet_status status =
         trivet__each_owned_pair(reading, map, thing, "cargo", in_case, read_factor);
     if (!status) {
-        status =
-            trivet__read_forces(reading, trivet__member(reading, map, "forces"), thing, in_case);
+        status = trivet__read_forces(reading, map, thing, in_case);
     }
     if (!status) {
-        status = trivet__read_tube_forces(reading, trivet__member(reading, map, "tube forces"),
-                                          thing, in_case);
+        status = trivet__read_tube_forces(reading, map, thing, in_case);
     }
     if (!status) {
         status =
@@ -111,11 +100,10 @@ static trivet_status read_case(const trivet__reading *reading, const trivet__nod
                                const trivet__node *map)
 {
     trivet__thing thing;
-    char shown[TRIVET__SHOWN_MAX];
     const char *text = NULL;
     double gravity[3] = {0.0, 0.0, 0.0};
     int32_t in_case = -1;
-    trivet__thing_set(&thing, "case", trivet__shown(reading, name, shown));
+    trivet__thing_named(reading, &thing, "case", name);
     trivet_status status = trivet__read_name(reading, name, &thing, &text);
     if (!status) {
         status = trivet__check_keys(reading, map, name, &thing, TRIVET__KEYS_CASE);
@@ -141,28 +129,24 @@ static trivet_status read_case(const trivet__reading *reading, const trivet__nod
 
 trivet_status trivet__read_cases(trivet__reading *reading)
 {
-    const trivet__node *map = NULL;
-    const trivet_status status = trivet__need_section(reading, "cases", &map);
-    return status ? status : trivet__each_pair(reading, map, read_case);
+    return trivet__each_in_section(reading, "cases", read_case);
 }
 
 /* The cases of a combination with their factors, into arrays of node->count. */
 static trivet_status read_parts(const trivet__reading *reading, const trivet__node *map,
                                 const trivet__thing *thing, int32_t *cases, double *factors)
 {
-    const trivet__node *name = trivet__tree_first(reading->tree, map);
+    trivet__pair pair = trivet__tree_first_pair(reading->tree, map);
     trivet_status status = TRIVET_OK;
-    for (int32_t i = 0; name && !status; i++) {
-        const trivet__node *const value = trivet__tree_next(reading->tree, name);
+    for (int32_t i = 0; pair.name && !status; i++) {
         trivet__thing part;
-        char shown[TRIVET__SHOWN_MAX];
-        trivet__thing_key(&part, thing, trivet__shown(reading, name, shown));
-        status = trivet__read_thing(reading, name, thing, TRIVET_KIND_CASE, &cases[i]);
+        trivet__thing_pair(reading, &part, thing, pair.name);
+        status = trivet__read_thing(reading, pair.name, thing, TRIVET_KIND_CASE, &cases[i]);
         if (!status) {
-            status =
-                trivet__read_value(reading, value, &part, TRIVET_NUMBER, TRIVET__ANY, &factors[i]);
+            status = trivet__read_value(reading, pair.value, &part, TRIVET_NUMBER, TRIVET__ANY,
+                                        &factors[i]);
         }
-        name = trivet__tree_next(reading->tree, value);
+        pair = trivet__tree_next_pair(reading->tree, pair);
     }
     return status;
 }
@@ -183,10 +167,9 @@ static trivet_status read_combination(const trivet__reading *reading, const triv
                                       const trivet__node *map)
 {
     trivet__thing thing;
-    char shown[TRIVET__SHOWN_MAX];
     const char *text = NULL;
     int32_t combination = -1;
-    trivet__thing_set(&thing, "combination", trivet__shown(reading, name, shown));
+    trivet__thing_named(reading, &thing, "combination", name);
     trivet_status status = trivet__read_name(reading, name, &thing, &text);
     if (!status) {
         status = trivet__need_map(reading, map, &thing);
@@ -215,11 +198,5 @@ static trivet_status read_combination(const trivet__reading *reading, const triv
 
 trivet_status trivet__read_combinations(trivet__reading *reading)
 {
-    const trivet__node *const map = trivet__member(reading, reading->root, "combine");
-    if (!map || trivet__tree_is_nothing(reading->tree, map)) {
-        return TRIVET_OK;
-    }
-    const trivet__thing thing = {"combine"};
-    const trivet_status status = trivet__need_map(reading, map, &thing);
-    return status ? status : trivet__each_pair(reading, map, read_combination);
+    return trivet__each_in_section(reading, "combine", read_combination);
 }

@@ -65,10 +65,7 @@ static trivet_status refuse(const expect_reading *r, const trivet__node *node, c
     if (key) {
         trivet__thing_key(&thing, r->thing, key);
     }
-    trivet__complain(r->reading, node, &thing, status);
-    trivet__message_problem(r->reading->message, "%s", problem);
-    trivet__message_remedy(r->reading->message, "%s", remedy);
-    return status;
+    return trivet__refuse_node(r->reading, node, &thing, status, problem, remedy);
 }
 
 static const trivet__node *member(const expect_reading *r, const char *key)
@@ -322,14 +319,12 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
 
 trivet_status trivet__read_expect(trivet__reading *reading)
 {
-    const trivet__node *const list = trivet__member(reading, reading->root, "expect");
-    if (!list || trivet__tree_is_nothing(reading->tree, list)) {
-        return TRIVET_OK;
-    }
-    const trivet__thing within = {"expect"};
     const trivet__thing nowhere = {""};
-    trivet_status status = trivet__need_list(reading, list, &within,
-                                             "[{what: droop, at: A, case: parked, value: 1.9 mm}]");
+    const trivet__node *list = NULL;
+    trivet__thing within;
+    trivet_status status = trivet__read_list_key(
+        reading, reading->root, &nowhere, "expect",
+        "[{what: droop, at: A, case: parked, value: 1.9 mm}]", &within, &list);
     const trivet__node *item = status ? NULL : trivet__tree_first(reading->tree, list);
     for (int32_t i = 1; item && !status; i++) {
         trivet__thing thing;

@@ -6,37 +6,17 @@
 #include <math.h>
 #include <string.h>
 
-static trivet_status refuse(const trivet__reading *reading, const trivet__node *node,
-                            const trivet__thing *thing, trivet_status status, const char *problem,
-                            const char *remedy)
-{
-    trivet__complain(reading, node, thing, status);
-    trivet__message_problem(reading->message, "%s", problem);
-    trivet__message_remedy(reading->message, "%s", remedy);
-    return status;
-}
-
-static trivet_status note_load(const trivet__reading *reading, const trivet__load_note *load)
-{
-    return trivet__note(&reading->document->loads, load, sizeof *load)
-               ? TRIVET_OK
-               : trivet__no_memory(reading->message);
-}
-
 typedef trivet_status read_item(const trivet__reading *reading, const trivet__node *map,
                                 const trivet__thing *thing, int32_t in_case);
 
-static trivet_status read_list(const trivet__reading *reading, const trivet__node *node,
+static trivet_status read_list(const trivet__reading *reading, const trivet__node *map,
                                const trivet__thing *within, const char *key, const char *sample,
                                int32_t in_case, read_item *read)
 {
-    if (!node || trivet__tree_is_nothing(reading->tree, node)) {
-        return TRIVET_OK;
-    }
     trivet__thing thing;
-    trivet__thing_key(&thing, within, key);
-    trivet_status status = trivet__need_list(reading, node, &thing, sample);
-    const trivet__node *item = status ? NULL : trivet__tree_first(reading->tree, node);
+    const trivet__node *list = NULL;
+    trivet_status status = trivet__read_list_key(reading, map, within, key, sample, &thing, &list);
+    const trivet__node *item = status ? NULL : trivet__tree_first(reading->tree, list);
     for (int32_t i = 1; item && !status; i++) {
         /* "forces" and "tube forces" without their last letter */
         char one[16];
@@ -67,8 +47,9 @@ static trivet_status read_on(const trivet__reading *reading, const trivet__node 
     const int is_cargo =
         trivet_frame_find(reading->frame, TRIVET_KIND_CARGO, name, &cargo, NULL) == TRIVET_OK;
     if (is_joint && is_cargo) {
-        return refuse(reading, node, &thing, TRIVET_BAD_NAME,
-                      "this is the name of a joint and of a cargo", "rename one of them");
+        return trivet__refuse_node(reading, node, &thing, TRIVET_BAD_NAME,
+                                   "this is the name of a joint and of a cargo",
+                                   "rename one of them");
     }
     *kind_out = is_cargo ? TRIVET_KIND_CARGO : TRIVET_KIND_JOINT;
     *index_out = is_cargo ? cargo : joint;
@@ -76,9 +57,9 @@ static trivet_status read_on(const trivet__reading *reading, const trivet__node 
         return TRIVET_OK;
     }
     if (trivet__member(reading, trivet__member(reading, reading->root, "decks"), name)) {
-        return refuse(reading, node, &thing, TRIVET_BAD_NAME,
-                      "this is a deck, and this version reads past decks",
-                      "name a joint or a cargo");
+        return trivet__refuse_node(reading, node, &thing, TRIVET_BAD_NAME,
+                                   "this is a deck, and this version reads past decks",
+                                   "name a joint or a cargo");
     }
     status = trivet__read_thing(reading, node, &thing, TRIVET_KIND_JOINT, index_out);
     if (!strstr(reading->message->remedy, "did you mean")) {
@@ -126,14 +107,14 @@ static trivet_status read_force(const trivet__reading *reading, const trivet__no
     }
     const trivet__node *const at = trivet__member(reading, map, "at");
     if (!trivet__member(reading, map, "force") && !trivet__member(reading, map, "moment")) {
-        return refuse(reading, map, thing, TRIVET_INCOMPLETE,
-                      "has neither \"force\" nor \"moment\"",
-                      "add one, such as force: [0, 0, -100 N]");
+        return trivet__refuse_node(reading, map, thing, TRIVET_INCOMPLETE,
+                                   "has neither \"force\" nor \"moment\"",
+                                   "add one, such as force: [0, 0, -100 N]");
     }
     if (kind == TRIVET_KIND_JOINT && at) {
-        return refuse(reading, at, thing, TRIVET_BAD_KEY,
-                      "a force on a joint acts at the joint, not elsewhere",
-                      "leave out \"at\", or use a tube force");
+        return trivet__refuse_node(reading, at, thing, TRIVET_BAD_KEY,
+                                   "a force on a joint acts at the joint, not elsewhere",
+                                   "leave out \"at\", or use a tube force");
     }
     load.kind = kind == TRIVET_KIND_JOINT ? TRIVET__LOAD_JOINT : TRIVET__LOAD_CARGO;
     trivet_message_clear(reading->message);
@@ -144,28 +125,22 @@ static trivet_status read_force(const trivet__reading *reading, const trivet__no
             : trivet_frame_add_cargo_force(reading->frame, in_case, load.index, load.first,
                                            load.last, at ? load.place : NULL, reading->message);
     trivet__locate(reading, map, status);
-    return status ? status : note_load(reading, &load);
+    return status ? status : trivet__add_load(reading, &load);
 }
 
-trivet_status trivet__read_forces(const trivet__reading *reading, const trivet__node *node,
+trivet_status trivet__read_forces(const trivet__reading *reading, const trivet__node *map,
                                   const trivet__thing *within, int32_t in_case)
 {
-    return read_list(reading, node, within, "forces", "[{on: A, force: [0, 0, -100 N]}]", in_case,
+    return read_list(reading, map, within, "forces", "[{on: A, force: [0, 0, -100 N]}]", in_case,
                      read_force);
 }
 
 static trivet_status read_axes(const trivet__reading *reading, const trivet__node *map,
                                const trivet__thing *within, int32_t *axes_out)
 {
-    const trivet__node *const node = trivet__member(reading, map, "axes");
-    *axes_out = TRIVET_WORLD_AXES;
-    if (!node) {
-        return TRIVET_OK;
-    }
     const char *const words[] = {"world", "tube"}; /* as trivet_axes counts */
-    trivet__thing thing;
-    trivet__thing_key(&thing, within, "axes");
-    return trivet__read_choice(reading, node, &thing, words, 2, axes_out);
+    *axes_out = TRIVET_WORLD_AXES;
+    return trivet__read_choice_key(reading, map, within, "axes", words, 2, axes_out);
 }
 
 /* A force or moment at a place, or a line load along a length: the keys do not mix. */
@@ -181,29 +156,32 @@ static trivet_status check_mixture(const trivet__reading *reading, const trivet_
         trivet__member(reading, map, "force") || trivet__member(reading, map, "moment");
     *is_line_out = line != NULL;
     if (!line && !to_line && !has_point) {
-        return refuse(reading, map, thing, TRIVET_INCOMPLETE,
-                      "has neither \"force\", \"moment\" nor \"line\"",
-                      "add one, such as at: 40 %, force: [0, 0, -100 N]");
+        return trivet__refuse_node(reading, map, thing, TRIVET_INCOMPLETE,
+                                   "has neither \"force\", \"moment\" nor \"line\"",
+                                   "add one, such as at: 40 %, force: [0, 0, -100 N]");
     }
     if (has_point && (line || to_line)) {
-        return refuse(reading, line ? line : to_line, thing, TRIVET_BAD_KEY,
-                      "has a force at a place and a line load at once", "write two tube forces");
+        return trivet__refuse_node(reading, line ? line : to_line, thing, TRIVET_BAD_KEY,
+                                   "has a force at a place and a line load at once",
+                                   "write two tube forces");
     }
     if (to_line && !line) {
-        return refuse(reading, to_line, thing, TRIVET_INCOMPLETE,
-                      "has \"to line\" and no \"line\" to begin with", "add \"line\"");
+        return trivet__refuse_node(reading, to_line, thing, TRIVET_INCOMPLETE,
+                                   "has \"to line\" and no \"line\" to begin with", "add \"line\"");
     }
     if (line && at) {
-        return refuse(reading, at, thing, TRIVET_BAD_KEY, "a line load has no \"at\"",
-                      "say where it begins and ends with \"from\" and \"to\"");
+        return trivet__refuse_node(reading, at, thing, TRIVET_BAD_KEY, "a line load has no \"at\"",
+                                   "say where it begins and ends with \"from\" and \"to\"");
     }
     if (has_point && (from || to)) {
-        return refuse(reading, from ? from : to, thing, TRIVET_BAD_KEY,
-                      "a force at a place has no \"from\" and \"to\"", "say where with \"at\"");
+        return trivet__refuse_node(reading, from ? from : to, thing, TRIVET_BAD_KEY,
+                                   "a force at a place has no \"from\" and \"to\"",
+                                   "say where with \"at\"");
     }
     if (has_point && !at) {
-        return refuse(reading, map, thing, TRIVET_INCOMPLETE, "does not say where on the tube",
-                      "add \"at\", such as at: 40 %");
+        return trivet__refuse_node(reading, map, thing, TRIVET_INCOMPLETE,
+                                   "does not say where on the tube",
+                                   "add \"at\", such as at: 40 %");
     }
     return TRIVET_OK;
 }
@@ -237,8 +215,9 @@ static trivet_status read_line(const trivet__reading *reading, const trivet__nod
     }
     if (!status && load->to <= load->from) {
         const trivet__node *const to = trivet__member(reading, map, "to");
-        return refuse(reading, to, thing, TRIVET_BAD_VALUE, "\"to\" is not behind \"from\"",
-                      "measure both along the tube from its first joint");
+        return trivet__refuse_node(reading, to, thing, TRIVET_BAD_VALUE,
+                                   "\"to\" is not behind \"from\"",
+                                   "measure both along the tube from its first joint");
     }
     if (!status) {
         status = trivet__read_row_key(reading, map, thing, "line", TRIVET_LINE_LOAD, TRIVET__ANY, 3,
@@ -263,13 +242,10 @@ static trivet_status read_tube_force(const trivet__reading *reading, const trive
                                      const trivet__thing *thing, int32_t in_case)
 {
     trivet__load_note load = {.in_case = in_case};
-    trivet__thing key;
     int is_line = 0;
     trivet_status status = trivet__check_keys(reading, map, NULL, thing, TRIVET__KEYS_TUBE_FORCE);
     if (!status) {
-        trivet__thing_key(&key, thing, "tube");
-        status = trivet__read_thing(reading, trivet__member(reading, map, "tube"), &key,
-                                    TRIVET_KIND_TUBE, &load.index);
+        status = trivet__read_thing_key(reading, map, thing, "tube", TRIVET_KIND_TUBE, &load.index);
     }
     if (!status) {
         status = check_mixture(reading, map, thing, &is_line);
@@ -281,12 +257,12 @@ static trivet_status read_tube_force(const trivet__reading *reading, const trive
         status = is_line ? read_line(reading, map, thing, &load)
                          : read_point(reading, map, thing, &load);
     }
-    return status ? status : note_load(reading, &load);
+    return status ? status : trivet__add_load(reading, &load);
 }
 
-trivet_status trivet__read_tube_forces(const trivet__reading *reading, const trivet__node *node,
+trivet_status trivet__read_tube_forces(const trivet__reading *reading, const trivet__node *map,
                                        const trivet__thing *within, int32_t in_case)
 {
-    return read_list(reading, node, within, "tube forces",
+    return read_list(reading, map, within, "tube forces",
                      "[{tube: arm, at: 40 %, force: [0, 0, -100 N]}]", in_case, read_tube_force);
 }

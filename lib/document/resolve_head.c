@@ -140,10 +140,9 @@ static trivet_status read_joint_limit(const trivet__reading *reading, const triv
 {
     (void)owner;
     trivet__thing thing;
-    char shown[TRIVET__SHOWN_MAX];
     int32_t joint = -1;
     double limit = 0.0;
-    trivet__thing_key(&thing, within, trivet__shown(reading, name, shown));
+    trivet__thing_pair(reading, &thing, within, name);
     trivet_status status = trivet__read_thing(reading, name, within, TRIVET_KIND_JOINT, &joint);
     if (!status) {
         status =

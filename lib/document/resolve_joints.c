@@ -7,10 +7,9 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
                               const trivet__node *value)
 {
     trivet__thing thing;
-    char shown[TRIVET__SHOWN_MAX];
     const char *text = NULL;
     double position[3] = {0.0, 0.0, 0.0};
-    trivet__thing_set(&thing, "joint", trivet__shown(reading, name, shown));
+    trivet__thing_named(reading, &thing, "joint", name);
     trivet_status status = trivet__read_name(reading, name, &thing, &text);
     if (!status) {
         status = trivet__read_row(reading, value, &thing, TRIVET_LENGTH, TRIVET__ANY, 3, position);
@@ -25,7 +24,5 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
 
 trivet_status trivet__read_joint_section(trivet__reading *reading)
 {
-    const trivet__node *map = NULL;
-    const trivet_status status = trivet__need_section(reading, "joints", &map);
-    return status ? status : trivet__each_pair(reading, map, read_one);
+    return trivet__each_in_section(reading, "joints", read_one);
 }

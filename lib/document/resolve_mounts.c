@@ -3,12 +3,11 @@
  */
 #include "document/reading.h"
 
+#include "base/directions.h"
 #include "base/vec3.h"
 
 #include <math.h>
 #include <string.h>
-
-static const char *const direction_keys[] = {"x", "y", "z", "rx", "ry", "rz"};
 
 static trivet_status read_hold(const trivet__reading *reading, const trivet__node *map,
                                const trivet__thing *within, trivet_mount *mount)
@@ -55,12 +54,13 @@ static trivet_status read_springs(const trivet__reading *reading, const trivet__
     trivet__thing thing;
     trivet__thing_key(&thing, within, "spring");
     trivet_status status = trivet__check_keys(reading, node, NULL, &thing, TRIVET__KEYS_DIRECTIONS);
-    for (uint32_t i = 0; i < 6 && !status; i++) {
-        const trivet__node *const spring = trivet__member(reading, node, direction_keys[i]);
+    for (uint32_t i = 0; i < TRIVET__DIRECTIONS && !status; i++) {
+        const char *const direction = trivet__direction_words()[i];
+        const trivet__node *const spring = trivet__member(reading, node, direction);
         if (spring && (mount->held & (1U << i))) {
-            return refuse_held_spring(reading, spring, &thing, direction_keys[i]);
+            return refuse_held_spring(reading, spring, &thing, direction);
         }
-        status = trivet__read_key(reading, node, &thing, direction_keys[i],
+        status = trivet__read_key(reading, node, &thing, direction,
                                   i < 3 ? TRIVET_LINE_LOAD : TRIVET_TURN_SPRING, TRIVET__POSITIVE,
                                   &mount->spring[i]);
     }
@@ -70,12 +70,9 @@ static trivet_status read_springs(const trivet__reading *reading, const trivet__
 static trivet_status refuse_axes(const trivet__reading *reading, const trivet__node *node,
                                  const trivet__thing *thing, const char *problem)
 {
-    const trivet_status status = trivet__complain(reading, node, thing, TRIVET_BAD_VALUE);
-    trivet__message_problem(reading->message, "%s", problem);
-    trivet__message_remedy(reading->message,
-                           "give two directions at right angles, such as x: [0, 1, 0], "
-                           "y: [-1, 0, 0]");
-    return status;
+    return trivet__refuse_node(reading, node, thing, TRIVET_BAD_VALUE, problem,
+                               "give two directions at right angles, such as x: [0, 1, 0], "
+                               "y: [-1, 0, 0]");
 }
 
 /* x keeps its direction; y is made square to it if it stands within a degree of that. */
@@ -160,19 +157,8 @@ static trivet_status read_joint(const trivet__reading *reading, const trivet__no
     if (status || reading->met[*joint_out]) {
         return status;
     }
-    trivet__complain(reading, name, thing, TRIVET_INCOMPLETE);
-    trivet__message_problem(reading->message, "no tube meets this joint");
-    trivet__message_remedy(reading->message, "let a tube run through it, or mount another joint");
-    return TRIVET_INCOMPLETE;
-}
-
-static trivet_status refuse_no_hold(const trivet__reading *reading, const trivet__node *name,
-                                    const trivet__thing *thing)
-{
-    const trivet_status status = trivet__complain(reading, name, thing, TRIVET_INCOMPLETE);
-    trivet__message_problem(reading->message, "holds nothing");
-    trivet__message_remedy(reading->message, "add hold: all, or what it holds, or a spring");
-    return status;
+    return trivet__refuse_node(reading, name, thing, TRIVET_INCOMPLETE, "no tube meets this joint",
+                               "let a tube run through it, or mount another joint");
 }
 
 static int has_hold(const trivet_mount *mount)
@@ -188,9 +174,8 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
                               const trivet__node *map)
 {
     trivet__thing thing;
-    char shown[TRIVET__SHOWN_MAX];
     trivet_mount mount;
-    trivet__thing_set(&thing, "mount", trivet__shown(reading, name, shown));
+    trivet__thing_named(reading, &thing, "mount", name);
     trivet_status status = trivet_mount_defaults(&mount, sizeof mount);
     if (!status) {
         status = read_joint(reading, name, &thing, &mount.joint);
@@ -205,7 +190,8 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
         status = read_springs(reading, map, &thing, &mount);
     }
     if (!status && !has_hold(&mount)) {
-        status = refuse_no_hold(reading, name, &thing);
+        status = trivet__refuse_node(reading, name, &thing, TRIVET_INCOMPLETE, "holds nothing",
+                                     "add hold: all, or what it holds, or a spring");
     }
     if (!status) {
         status = read_axes(reading, map, &thing, &mount);
@@ -223,7 +209,5 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
 
 trivet_status trivet__read_mounts(trivet__reading *reading)
 {
-    const trivet__node *map = NULL;
-    const trivet_status status = trivet__need_section(reading, "mounts", &map);
-    return status ? status : trivet__each_pair(reading, map, read_one);
+    return trivet__each_in_section(reading, "mounts", read_one);
 }

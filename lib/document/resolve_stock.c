@@ -39,10 +39,8 @@ static trivet_status read_shape(const trivet__reading *reading, const trivet__no
         return status;
     }
     if (!node) {
-        status = trivet__complain(reading, name, thing, TRIVET_INCOMPLETE);
-        trivet__message_problem(reading->message, "\"shape\" is missing");
-        trivet__message_remedy(reading->message, "add it, such as shape: square tube");
-        return status;
+        return trivet__refuse_node(reading, name, thing, TRIVET_INCOMPLETE, "\"shape\" is missing",
+                                   "add it, such as shape: square tube");
     }
     const char *words[SHAPE_COUNT];
     for (int32_t i = 0; i < SHAPE_COUNT; i++) {
@@ -196,12 +194,11 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
                               const trivet__node *map)
 {
     trivet__thing thing;
-    char shown[TRIVET__SHOWN_MAX];
     int32_t row = 0;
     const char *text = NULL;
     trivet_profile profile;
     trivet_material material;
-    trivet__thing_set(&thing, "stock", trivet__shown(reading, name, shown));
+    trivet__thing_named(reading, &thing, "stock", name);
     trivet_status status = trivet__read_name(reading, name, &thing, &text);
     if (!status) {
         status = read_shape(reading, map, name, &thing, &row);
@@ -235,14 +232,5 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
 
 trivet_status trivet__read_stock(trivet__reading *reading)
 {
-    const trivet__node *map = NULL;
-    trivet_status status = trivet__need_section(reading, "stock", &map);
-    const trivet__node *name = status ? NULL : trivet__tree_first(reading->tree, map);
-    while (name && !status) {
-        const trivet__node *const value = trivet__tree_next(reading->tree, name);
-        trivet_message_clear(reading->message);
-        status = read_one(reading, name, value);
-        name = trivet__tree_next(reading->tree, value);
-    }
-    return status;
+    return trivet__each_in_section(reading, "stock", read_one);
 }

@@ -66,10 +66,9 @@ static trivet_status read_end(const tube_reading *tube, const trivet__node *name
 {
     const trivet__reading *const reading = tube->reading;
     trivet__thing thing;
-    char shown[TRIVET__SHOWN_MAX];
     int32_t place = 0;
     uint32_t bits = TRIVET_PINNED;
-    trivet__thing_key(&thing, within, trivet__shown(reading, name, shown));
+    trivet__thing_pair(reading, &thing, within, name);
     trivet_status status = read_own_joint(tube, name, within, 1, &place);
     if (status) {
         return status;
@@ -103,10 +102,9 @@ static trivet_status read_offset(const tube_reading *tube, const trivet__node *n
 {
     const trivet__reading *const reading = tube->reading;
     trivet__thing thing;
-    char shown[TRIVET__SHOWN_MAX];
     int32_t place = 0;
     double offset[3] = {0.0, 0.0, 0.0};
-    trivet__thing_key(&thing, within, trivet__shown(reading, name, shown));
+    trivet__thing_pair(reading, &thing, within, name);
     trivet_status status = read_own_joint(tube, name, within, 0, &place);
     if (!status) {
         status = trivet__read_row(reading, value, &thing, TRIVET_LENGTH, TRIVET__ANY, 3, offset);
@@ -129,18 +127,14 @@ typedef trivet_status read_pair(const tube_reading *tube, const trivet__node *na
 
 static trivet_status read_pairs(const tube_reading *tube, const char *key, read_pair *read)
 {
-    const trivet__node *const map = trivet__member(tube->reading, tube->map, key);
-    if (!map || trivet__tree_is_nothing(tube->reading->tree, map)) {
-        return TRIVET_OK;
-    }
+    const trivet__tree *const tree = tube->reading->tree;
     trivet__thing thing;
-    trivet__thing_key(&thing, tube->thing, key);
-    trivet_status status = trivet__need_map(tube->reading, map, &thing);
-    const trivet__node *name = status ? NULL : trivet__tree_first(tube->reading->tree, map);
-    while (name && !status) {
-        const trivet__node *const value = trivet__tree_next(tube->reading->tree, name);
-        status = read(tube, name, value, &thing);
-        name = trivet__tree_next(tube->reading->tree, value);
+    const trivet__node *map = NULL;
+    trivet_status status =
+        trivet__read_map_key(tube->reading, tube->map, tube->thing, key, &thing, &map);
+    trivet__pair pair = trivet__tree_first_pair(tree, map);
+    for (; pair.name && !status; pair = trivet__tree_next_pair(tree, pair)) {
+        status = read(tube, pair.name, pair.value, &thing);
     }
     return status;
 }
@@ -163,14 +157,11 @@ static trivet_status read_insert(const tube_reading *tube, const trivet__node *m
                                   &insert.length);
     }
     if (!status) {
-        trivet__thing_key(&key, thing, "stock");
-        status = trivet__read_thing(reading, trivet__member(reading, map, "stock"), &key,
-                                    TRIVET_KIND_STOCK, &insert.stock);
+        status =
+            trivet__read_thing_key(reading, map, thing, "stock", TRIVET_KIND_STOCK, &insert.stock);
     }
-    const trivet__node *const bond = trivet__member(reading, map, "bond");
-    if (!status && bond) {
-        trivet__thing_key(&key, thing, "bond");
-        status = trivet__read_choice(reading, bond, &key, words, 2, &insert.bond);
+    if (!status) {
+        status = trivet__read_choice_key(reading, map, thing, "bond", words, 2, &insert.bond);
     }
     if (status) {
         return status;
@@ -189,14 +180,11 @@ static trivet_status read_insert(const tube_reading *tube, const trivet__node *m
 static trivet_status read_inserts(const tube_reading *tube)
 {
     const trivet__reading *const reading = tube->reading;
-    const trivet__node *const list = trivet__member(reading, tube->map, "inserts");
-    if (!list || trivet__tree_is_nothing(reading->tree, list)) {
-        return TRIVET_OK;
-    }
+    const trivet__node *list = NULL;
     trivet__thing within;
-    trivet__thing_key(&within, tube->thing, "inserts");
     trivet_status status =
-        trivet__need_list(reading, list, &within, "[{at: A, length: 40 mm, stock: plug}]");
+        trivet__read_list_key(reading, tube->map, tube->thing, "inserts",
+                              "[{at: A, length: 40 mm, stock: plug}]", &within, &list);
     const trivet__node *item = status ? NULL : trivet__tree_first(reading->tree, list);
     for (int32_t i = 1; item && !status; i++) {
         trivet__thing thing;
@@ -211,13 +199,11 @@ static trivet_status read_inserts(const tube_reading *tube)
 static trivet_status add_tube(tube_reading *tube, const trivet__node *name)
 {
     const trivet__reading *const reading = tube->reading;
-    trivet__thing key;
     int32_t stock = -1;
     trivet__tube_note note;
     memset(&note, 0, sizeof note);
-    trivet__thing_key(&key, tube->thing, "stock");
-    trivet_status status = trivet__read_thing(reading, trivet__member(reading, tube->map, "stock"),
-                                              &key, TRIVET_KIND_STOCK, &stock);
+    trivet_status status =
+        trivet__read_thing_key(reading, tube->map, tube->thing, "stock", TRIVET_KIND_STOCK, &stock);
     if (!status) {
         status = trivet__read_key(reading, tube->map, tube->thing, "roll", TRIVET_ANGLE,
                                   TRIVET__ANY, &note.roll);
@@ -258,11 +244,10 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
 {
     trivet__thing thing;
     trivet__thing key;
-    char shown[TRIVET__SHOWN_MAX];
     const char *text = NULL;
     int32_t *joints = NULL;
     int32_t count = 0;
-    trivet__thing_set(&thing, "tube", trivet__shown(reading, name, shown));
+    trivet__thing_named(reading, &thing, "tube", name);
     trivet_status status = trivet__read_name(reading, name, &thing, &text);
     if (!status) {
         status = trivet__check_keys(reading, map, name, &thing, TRIVET__KEYS_TUBE);
@@ -291,7 +276,7 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
 trivet_status trivet__read_tubes(trivet__reading *reading)
 {
     const trivet__node *map = NULL;
-    trivet_status status = trivet__need_section(reading, "tubes", &map);
+    trivet_status status = trivet__read_section(reading, "tubes", &map);
     reading->met = trivet__take((size_t)trivet_frame_count(reading->frame, TRIVET_KIND_JOINT), 1);
     if (!status && !reading->met) {
         status = trivet__no_memory(reading->message);

@@ -83,6 +83,21 @@ const trivet__node *trivet__tree_next(const trivet__tree *tree, const trivet__no
     return node && node->next >= 0 ? &tree->nodes[node->next] : NULL;
 }
 
+static trivet__pair pair_at(const trivet__tree *tree, const trivet__node *name)
+{
+    return (trivet__pair){name, trivet__tree_next(tree, name)};
+}
+
+trivet__pair trivet__tree_first_pair(const trivet__tree *tree, const trivet__node *map)
+{
+    return pair_at(tree, trivet__tree_first(tree, map));
+}
+
+trivet__pair trivet__tree_next_pair(const trivet__tree *tree, trivet__pair pair)
+{
+    return pair_at(tree, trivet__tree_next(tree, pair.value));
+}
+
 const char *trivet__tree_text(const trivet__tree *tree, const trivet__node *node)
 {
     return node && node->kind == TRIVET__SCALAR ? tree->text + node->text : "";
@@ -94,15 +109,11 @@ const trivet__node *trivet__tree_value(const trivet__tree *tree, const trivet__n
     if (!node || node->kind != TRIVET__MAP) {
         return NULL;
     }
-    const trivet__node *name = trivet__tree_first(tree, node);
-    while (name) {
-        const trivet__node *const value = trivet__tree_next(tree, name);
-        if (strcmp(trivet__tree_text(tree, name), key) == 0) {
-            return value;
-        }
-        name = trivet__tree_next(tree, value);
+    trivet__pair pair = trivet__tree_first_pair(tree, node);
+    while (pair.name && strcmp(trivet__tree_text(tree, pair.name), key) != 0) {
+        pair = trivet__tree_next_pair(tree, pair);
     }
-    return NULL;
+    return pair.value;
 }
 
 int trivet__tree_is_nothing(const trivet__tree *tree, const trivet__node *node)

@@ -60,6 +60,16 @@ const trivet__node *trivet__tree_root(const trivet__tree *tree);
 const trivet__node *trivet__tree_first(const trivet__tree *tree, const trivet__node *node);
 const trivet__node *trivet__tree_next(const trivet__tree *tree, const trivet__node *node);
 
+/* "name: value" of a map; both NULL behind the last. */
+typedef struct trivet__pair {
+    const trivet__node *name;
+    const trivet__node *value;
+} trivet__pair;
+
+/* For the pairs of a map in turn; there are none in NULL. */
+trivet__pair trivet__tree_first_pair(const trivet__tree *tree, const trivet__node *map);
+trivet__pair trivet__tree_next_pair(const trivet__tree *tree, trivet__pair pair);
+
 /* The text of a scalar, "" for anything else. */
 const char *trivet__tree_text(const trivet__tree *tree, const trivet__node *node);
 

@@ -2,14 +2,13 @@
  * What was understood of a file, as JSON in SI: every size, section value, coordinate and load
  * after all expressions have been worked out.
  */
+#include "base/directions.h"
 #include "base/message.h"
 #include "document/json.h"
 #include "document/record.h"
 
 #include <math.h>
 #include <stddef.h>
-
-static const char *const direction_names[] = {"x", "y", "z", "rx", "ry", "rz"};
 
 typedef struct showing {
     trivet__json json;
@@ -25,9 +24,9 @@ static const char *name_of(const showing *s, int32_t kind, int32_t index)
 static void put_directions(showing *s, json_t *into, const char *key, uint32_t bits)
 {
     json_t *const list = trivet__json_list(&s->json);
-    for (uint32_t i = 0; i < 6; i++) {
+    for (uint32_t i = 0; i < TRIVET__DIRECTIONS; i++) {
         if (bits & (1U << i)) {
-            trivet__json_push(&s->json, list, json_string(direction_names[i]));
+            trivet__json_push(&s->json, list, json_string(trivet__direction_words()[i]));
         }
     }
     trivet__json_put(&s->json, into, key, list);
@@ -243,7 +242,8 @@ static void put_mounts(showing *s, json_t *root)
                                      mount.limit_moment};
             const char *const names[] = {"pull", "push", "shear", "moment"};
             put_directions(s, one, "hold", mount.held);
-            trivet__json_put_named(&s->json, one, "spring", direction_names, mount.spring, 6);
+            trivet__json_put_named(&s->json, one, "spring", trivet__direction_words(), mount.spring,
+                                   TRIVET__DIRECTIONS);
             trivet__json_put_row(&s->json, one, "axes", mount.axes, 9);
             trivet__json_put_named(&s->json, one, "limit", names, limits, 4);
         }

@@ -58,17 +58,6 @@ trivet_status trivet__index_check(const trivet_frame *frame, int32_t kind, int32
     return TRIVET_BAD_INDEX;
 }
 
-trivet_status trivet__size_check(size_t got, size_t known, const char *what,
-                                 trivet_message *message)
-{
-    if (got == known) {
-        return TRIVET_OK;
-    }
-    trivet__refuse(message, TRIVET_BAD_SIZE, what, "", "fill it with its defaults first");
-    trivet__message_problem(message, "its size is %zu bytes, this library knows %zu", got, known);
-    return TRIVET_BAD_SIZE;
-}
-
 static trivet_status refuse_number(double value, trivet__number_of of, const char *complaint,
                                    const char *remedy, trivet_message *message)
 {

@@ -1,6 +1,6 @@
 /*
- * What is looked at wherever something enters a frame: sizes of structs, numbers of things, finite
- * values; and the refusals that go with it.
+ * What is looked at wherever something enters a frame: numbers of things, finite values; and the
+ * refusals that go with it.
  */
 #ifndef TRIVET_FRAME_BORDER_H
 #define TRIVET_FRAME_BORDER_H
@@ -31,10 +31,6 @@ trivet_status trivet__new_name_check(const trivet_frame *frame, int32_t kind, co
 /* TRIVET_OK, or TRIVET_BAD_INDEX if there is no thing of this kind and number. */
 trivet_status trivet__index_check(const trivet_frame *frame, int32_t kind, int32_t index,
                                   trivet_message *message);
-
-/* TRIVET_OK, or TRIVET_BAD_SIZE. what: the struct in plain words. */
-trivet_status trivet__size_check(size_t got, size_t known, const char *what,
-                                 trivet_message *message);
 
 /* What a number is and whose: for messages. */
 typedef struct trivet__number_of {

@@ -1,6 +1,7 @@
 /*
  * Cargo: a ledger of items with one centre of gravity, resting on joints.
  */
+#include "base/defaults.h"
 #include "base/memory.h"
 #include "base/text.h"
 #include "frame/border.h"
@@ -148,24 +149,14 @@ trivet_status trivet_frame_add_item(trivet_frame *frame, int32_t cargo, const ch
 
 trivet_status trivet_cargo_defaults(trivet_cargo *cargo, size_t size)
 {
-    if (!cargo) {
-        return TRIVET_MISSING_ARGUMENT;
-    }
-    if (size != sizeof *cargo) {
-        return TRIVET_BAD_SIZE;
-    }
-    memset(cargo, 0, sizeof *cargo);
-    cargo->size = size;
-    return TRIVET_OK;
+    return trivet__defaults(cargo, size, sizeof *cargo);
 }
 
 trivet_status trivet_frame_cargo(const trivet_frame *frame, int32_t cargo, trivet_cargo *cargo_out)
 {
-    if (!frame || !cargo_out) {
-        return TRIVET_MISSING_ARGUMENT;
-    }
-    if (cargo_out->size != sizeof *cargo_out) {
-        return TRIVET_BAD_SIZE;
+    const trivet_status status = trivet__out_check(frame, cargo_out, sizeof *cargo_out);
+    if (status != TRIVET_OK) {
+        return status;
     }
     if (cargo < 0 || cargo >= frame->cargo_count) {
         return TRIVET_BAD_INDEX;

@@ -1,6 +1,7 @@
 /*
  * Stock in a frame: a profile of a material, its section solved once.
  */
+#include "base/defaults.h"
 #include "base/memory.h"
 #include "base/text.h"
 #include "frame/border.h"
@@ -64,8 +65,8 @@ static int is_text(const char *text, size_t size)
 static trivet_status check_material(const char *name, const trivet_material *material,
                                     trivet_message *message)
 {
-    const trivet_status status =
-        trivet__size_check(material->size, sizeof *material, "material", message);
+    const trivet_status status = trivet__size_check(material->size, sizeof *material, "material",
+                                                    "fill it with its defaults first", message);
     if (status != TRIVET_OK) {
         trivet__message_within(message, "stock %s", name);
         return status;

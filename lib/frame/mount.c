@@ -1,6 +1,8 @@
 /*
  * Mounts: where the world holds the frame, in which directions, how stiffly, up to what.
  */
+#include "base/defaults.h"
+#include "base/directions.h"
 #include "base/memory.h"
 #include "base/vec3.h"
 #include "frame/border.h"
@@ -8,10 +10,6 @@
 
 #include <math.h>
 #include <string.h>
-
-enum { DIRECTIONS = 6 };
-
-static const char *const direction_names[DIRECTIONS] = {"x", "y", "z", "rx", "ry", "rz"};
 
 /* How far the mount's axes may be from unit vectors at right angles. */
 static const double axes_tolerance = 1e-9;
@@ -28,19 +26,14 @@ static int has_spring(const trivet_mount *mount, int direction)
 
 trivet_status trivet_mount_defaults(trivet_mount *mount, size_t size)
 {
-    if (!mount) {
-        return TRIVET_MISSING_ARGUMENT;
+    const trivet_status status = trivet__defaults(mount, size, sizeof *mount);
+    if (status == TRIVET_OK) {
+        mount->joint = -1;
+        mount->axes[0] = mount->axes[4] = mount->axes[8] = 1.0;
+        mount->limit_pull = mount->limit_push = (double)NAN;
+        mount->limit_shear = mount->limit_moment = (double)NAN;
     }
-    if (size != sizeof *mount) {
-        return TRIVET_BAD_SIZE;
-    }
-    memset(mount, 0, sizeof *mount);
-    mount->size = size;
-    mount->joint = -1;
-    mount->axes[0] = mount->axes[4] = mount->axes[8] = 1.0;
-    mount->limit_pull = mount->limit_push = (double)NAN;
-    mount->limit_shear = mount->limit_moment = (double)NAN;
-    return TRIVET_OK;
+    return status;
 }
 
 int32_t trivet__joint_mount(const trivet_frame *frame, int32_t joint)
@@ -62,7 +55,7 @@ static trivet_status check_hold(const char *name, const trivet_mount *mount,
                                     "add up the bits of the directions");
     }
     int holds = mount->held != 0;
-    for (int i = 0; i < DIRECTIONS; i++) {
+    for (int i = 0; i < TRIVET__DIRECTIONS; i++) {
         trivet__number_of of = {"mount", name, "spring", TRIVET_LINE_LOAD};
         of.dimension = i < 3 ? TRIVET_LINE_LOAD : TRIVET_TURN_SPRING;
         const trivet_status status = trivet__not_negative_check(mount->spring[i], of, message);
@@ -73,7 +66,7 @@ static trivet_status check_hold(const char *name, const trivet_mount *mount,
             trivet__refuse_thing(message, TRIVET_BAD_VALUE, "mount", name, "",
                                  "leave out the spring, or do not hold that direction");
             trivet__message_problem(message, "%s is held and has a spring as well",
-                                    direction_names[i]);
+                                    trivet__direction_words()[i]);
             return TRIVET_BAD_VALUE;
         }
         holds = holds || has_spring(mount, i);
@@ -123,7 +116,8 @@ static int are_axes(const double axes[9])
 static trivet_status check_mount(const trivet_frame *frame, const trivet_mount *mount,
                                  trivet_message *message)
 {
-    trivet_status status = trivet__size_check(mount->size, sizeof *mount, "mount", message);
+    trivet_status status = trivet__size_check(mount->size, sizeof *mount, "mount",
+                                              "fill it with its defaults first", message);
     if (status == TRIVET_OK) {
         status = trivet__index_check(frame, TRIVET_KIND_JOINT, mount->joint, message);
     }
@@ -149,8 +143,9 @@ static int grow_moves(trivet_frame *frame)
 {
     for (int32_t i = 0; i < frame->case_count; i++) {
         trivet__case *const of = &frame->cases[i];
-        double *const moves = trivet__grown(of->mount_moves, frame->mount_count,
-                                            &of->mount_move_capacity, DIRECTIONS * sizeof *moves);
+        double *const moves =
+            trivet__grown(of->mount_moves, frame->mount_count, &of->mount_move_capacity,
+                          TRIVET__DIRECTIONS * sizeof *moves);
         if (!moves) {
             return 0;
         }
@@ -184,8 +179,8 @@ trivet_status trivet_frame_add_mount(trivet_frame *frame, const trivet_mount *mo
     }
     mounts[count] = *mount;
     for (int32_t i = 0; i < frame->case_count; i++) {
-        memset(frame->cases[i].mount_moves + DIRECTIONS * (size_t)count, 0,
-               DIRECTIONS * sizeof(double));
+        memset(frame->cases[i].mount_moves + TRIVET__DIRECTIONS * (size_t)count, 0,
+               TRIVET__DIRECTIONS * sizeof(double));
     }
     frame->mount_count++;
     if (mount_out) {
@@ -196,11 +191,9 @@ trivet_status trivet_frame_add_mount(trivet_frame *frame, const trivet_mount *mo
 
 trivet_status trivet_frame_mount(const trivet_frame *frame, int32_t mount, trivet_mount *mount_out)
 {
-    if (!frame || !mount_out) {
-        return TRIVET_MISSING_ARGUMENT;
-    }
-    if (mount_out->size != sizeof *mount_out) {
-        return TRIVET_BAD_SIZE;
+    const trivet_status status = trivet__out_check(frame, mount_out, sizeof *mount_out);
+    if (status != TRIVET_OK) {
+        return status;
     }
     if (mount < 0 || mount >= frame->mount_count) {
         return TRIVET_BAD_INDEX;
@@ -230,19 +223,19 @@ trivet_status trivet_frame_set_mount_move(trivet_frame *frame, int32_t in_case, 
     if (status == TRIVET_OK) {
         status = trivet__numbers_check(move + 3, 3, turn, message);
     }
-    for (int i = 0; status == TRIVET_OK && i < DIRECTIONS; i++) {
+    for (int i = 0; status == TRIVET_OK && i < TRIVET__DIRECTIONS; i++) {
         if (move[i] != 0.0 && !is_held(of->held, i) && !has_spring(of, i)) {
             status = trivet__refuse_thing(message, TRIVET_BAD_VALUE, "mount", name, "",
                                           "hold that direction, or leave out its move");
             trivet__message_problem(message, "it moves in %s, which it does not hold",
-                                    direction_names[i]);
+                                    trivet__direction_words()[i]);
         }
     }
     if (status != TRIVET_OK) {
         trivet__message_within(message, "case %s", frame->cases[in_case].name);
         return status;
     }
-    memmove(frame->cases[in_case].mount_moves + DIRECTIONS * (size_t)mount, move,
-            DIRECTIONS * sizeof *move);
+    memmove(frame->cases[in_case].mount_moves + TRIVET__DIRECTIONS * (size_t)mount, move,
+            TRIVET__DIRECTIONS * sizeof *move);
     return TRIVET_OK;
 }

@@ -113,11 +113,9 @@ int32_t trivet_frame_insert_count(const trivet_frame *frame, int32_t tube)
 trivet_status trivet_frame_insert(const trivet_frame *frame, int32_t tube, int32_t index,
                                   trivet_insert *insert_out)
 {
-    if (!frame || !insert_out) {
-        return TRIVET_MISSING_ARGUMENT;
-    }
-    if (insert_out->size != sizeof *insert_out) {
-        return TRIVET_BAD_SIZE;
+    const trivet_status status = trivet__out_check(frame, insert_out, sizeof *insert_out);
+    if (status != TRIVET_OK) {
+        return status;
     }
     if (index < 0 || index >= trivet_frame_insert_count(frame, tube)) {
         return TRIVET_BAD_INDEX;

@@ -162,18 +162,16 @@ trivet_status trivet_fit_solve(const trivet_profile *outer, const trivet_profile
     if (!fit_out) {
         return trivet__missing(message, "fit_out");
     }
-    if (fit_out->size != sizeof *fit_out) {
-        trivet__refuse(message, TRIVET_BAD_SIZE, "fit", "",
-                       "fill it with trivet_fit_defaults first");
-        trivet__message_problem(message, "its size is %zu bytes, this library knows %zu",
-                                fit_out->size, sizeof *fit_out);
-        return TRIVET_BAD_SIZE;
+    trivet_status status = trivet__size_check(fit_out->size, sizeof *fit_out, "fit",
+                                              "fill it with trivet_fit_defaults first", message);
+    if (status != TRIVET_OK) {
+        return status;
     }
     *fit_out = (trivet_fit){.size = sizeof *fit_out};
     if (!outer || !inner) {
         return trivet__missing(message, outer ? "inner" : "outer");
     }
-    trivet_status status = check_shape(outer, 1, message);
+    status = check_shape(outer, 1, message);
     if (status == TRIVET_OK) {
         status = check_shape(inner, 0, message);
     }

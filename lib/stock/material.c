@@ -264,12 +264,11 @@ trivet_status trivet_material_find(const char *name, trivet_material *material_o
     if (!name || !material_out) {
         return trivet__missing(message, name ? "material_out" : "name");
     }
-    if (material_out->size != sizeof *material_out) {
-        trivet__refuse(message, TRIVET_BAD_SIZE, "material", "",
-                       "fill it with trivet_material_defaults first");
-        trivet__message_problem(message, "its size is %zu bytes, this library knows %zu",
-                                material_out->size, sizeof *material_out);
-        return TRIVET_BAD_SIZE;
+    const trivet_status status =
+        trivet__size_check(material_out->size, sizeof *material_out, "material",
+                           "fill it with trivet_material_defaults first", message);
+    if (status != TRIVET_OK) {
+        return status;
     }
     trivet_material_defaults(material_out, sizeof *material_out);
     const material_row *const row = find_row(name);

@@ -299,12 +299,11 @@ static trivet_status check_corner(const trivet_profile *profile, const shape_row
 
 trivet_status trivet__profile_check(const trivet_profile *profile, trivet_message *message)
 {
-    if (profile->size != sizeof *profile) {
-        trivet__refuse(message, TRIVET_BAD_SIZE, "profile", "",
-                       "fill it with trivet_profile_defaults first");
-        trivet__message_problem(message, "its size is %zu bytes, this library knows %zu",
-                                profile->size, sizeof *profile);
-        return TRIVET_BAD_SIZE;
+    const trivet_status sized =
+        trivet__size_check(profile->size, sizeof *profile, "profile",
+                           "fill it with trivet_profile_defaults first", message);
+    if (sized != TRIVET_OK) {
+        return sized;
     }
     const shape_row *const row = row_of(profile->shape);
     if (!row) {

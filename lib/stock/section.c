@@ -184,18 +184,17 @@ trivet_status trivet_section_solve(const trivet_profile *profile, trivet_section
     if (!section_out) {
         return trivet__missing(message, "section_out");
     }
-    if (section_out->size != sizeof *section_out) {
-        trivet__refuse(message, TRIVET_BAD_SIZE, "section", "",
-                       "fill it with trivet_section_defaults first");
-        trivet__message_problem(message, "its size is %zu bytes, this library knows %zu",
-                                section_out->size, sizeof *section_out);
-        return TRIVET_BAD_SIZE;
+    trivet_status status =
+        trivet__size_check(section_out->size, sizeof *section_out, "section",
+                           "fill it with trivet_section_defaults first", message);
+    if (status != TRIVET_OK) {
+        return status;
     }
     *section_out = (trivet_section){.size = sizeof *section_out};
     if (!profile) {
         return trivet__missing(message, "profile");
     }
-    const trivet_status status = trivet__profile_check(profile, message);
+    status = trivet__profile_check(profile, message);
     if (status != TRIVET_OK) {
         return status;
     }

@@ -1,5 +1,5 @@
 /*
- * The words: sentences of the verdict, places, utilisations, cases, cautions.
+ * The words: sentences of the verdict, places, utilisations, cautions.
  */
 #include "beam.h"
 #include "support/run.h"
@@ -197,50 +197,6 @@ START_TEST(a_utilisation_never_reads_as_the_other_side_of_the_limit)
 }
 END_TEST
 
-START_TEST(a_case_reads_as_understood)
-{
-    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 100.0);
-    const double down[3] = {0.0, 0.7, -2.0};
-    const double centre[3] = {0.5, 0.0, 0.1};
-    const double back[3] = {-250.0, 0.0, 0.0};
-    const double line[3] = {0.0, 0.0, -2000.0};
-    const int32_t on[1] = {1};
-    int32_t cargo = -1;
-    int32_t two_up = -1;
-    char text[TEXT_MAX];
-    ck_assert_int_eq(
-        trivet_frame_add_cargo(of.frame, "cool box", centre, on, 1, TRIVET_GRIP_SOFT, &cargo, NULL),
-        TRIVET_OK);
-    ck_assert_int_eq(trivet_frame_add_item(of.frame, cargo, "box", 4.0, NULL), TRIVET_OK);
-    ck_assert_int_eq(trivet_frame_add_case(of.frame, "two-up", down, &two_up, NULL), TRIVET_OK);
-    ck_assert_int_eq(trivet_frame_add_cargo_force(of.frame, two_up, cargo, back, NULL, NULL, NULL),
-                     TRIVET_OK);
-    ck_assert_int_eq(trivet_frame_add_tube_line(of.frame, two_up, 0, 0.0, (double)NAN, line, line,
-                                                TRIVET_WORLD_AXES, NULL),
-                     TRIVET_OK);
-    ck_assert_int_eq(trivet_frame_set_cargo_factor(of.frame, two_up, cargo, 1.2, NULL), TRIVET_OK);
-    ck_assert_int_eq(trivet_frame_set_warm(of.frame, two_up, 30.0, NULL), TRIVET_OK);
-    trivet_case_text(of.frame, 0, NULL, text, sizeof text);
-    ck_assert_str_eq(text, "100 N down on B");
-    trivet_case_text(of.frame, two_up, NULL, text, sizeof text);
-    ck_assert_str_eq(text, "2 g down, 0.7 g to the left; 250 N backward on cool box; 2 N/mm down "
-                           "on rail; 1.2 times cool box; 30 K warmer");
-    const int32_t cases[2] = {0, 1};
-    const double factors[2] = {1.0, 1.35};
-    ck_assert_int_eq(trivet_frame_add_combination(of.frame, "both", cases, factors, 2, NULL, NULL),
-                     TRIVET_OK);
-    trivet_case_text(of.frame, 2, NULL, text, sizeof text);
-    ck_assert_str_eq(text, "1 times push + 1.35 times two-up");
-    ck_assert_uint_eq(trivet_case_text(of.frame, 3, NULL, text, sizeof text), 0);
-    ck_assert_uint_eq(trivet_case_text(of.frame, -1, NULL, text, sizeof text), 0);
-    const size_t needed = trivet_case_text(of.frame, two_up, NULL, NULL, 0);
-    char cut[8];
-    ck_assert_uint_eq(trivet_case_text(of.frame, two_up, NULL, cut, sizeof cut), needed);
-    ck_assert_str_eq(cut, "2 g dow");
-    beam_free(&of);
-}
-END_TEST
-
 /* No verdict and no caution promises what nobody can. */
 START_TEST(cautions_are_three_and_promise_nothing)
 {
@@ -271,7 +227,6 @@ int main(void)
     tcase_add_test(cases, places_are_told_by_the_joints_beside_them);
     tcase_add_test(cases, a_place_past_an_insert_is_told_by_joints);
     tcase_add_test(cases, a_utilisation_never_reads_as_the_other_side_of_the_limit);
-    tcase_add_test(cases, a_case_reads_as_understood);
     tcase_add_test(cases, cautions_are_three_and_promise_nothing);
     return run_tests("sentence", cases);
 }

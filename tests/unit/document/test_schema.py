@@ -116,7 +116,7 @@ def test_words_are_the_same():
             "resolve_head.c", unit + r"_units\[\] = \{(.*?)\}"
         )
     assert definitions["direction"]["enum"] == words(
-        "reference.c", r"direction_words\[\] = \{(.*?)\}"
+        "../base/directions.c", r"words\[TRIVET__DIRECTIONS\] = \{(.*?)\}"
     )
 
 

@@ -1,7 +1,7 @@
 /*
- * Inserts and whether they slide into their tubes.
+ * What the pages of show and check have in common.
  */
-#include "inserts.h"
+#include "pages.h"
 
 #include "columns.h"
 #include "print.h"
@@ -10,17 +10,28 @@
 
 #include <stdio.h>
 
-enum { FIT_MAX = 400 };
+enum { FIT_MAX = 400, CASE_MAX = 1024 };
+
+trivet_status read_settings(const trivet_document *document, trivet_units *units_out,
+                            trivet_limits *limits_out)
+{
+    trivet_status status = trivet_units_defaults(units_out, sizeof *units_out);
+    if (status == TRIVET_OK) {
+        status = trivet_document_units(document, units_out);
+    }
+    if (status == TRIVET_OK) {
+        status = trivet_limits_defaults(limits_out, sizeof *limits_out);
+    }
+    return status == TRIVET_OK ? trivet_document_limits(document, limits_out) : status;
+}
 
 static void add_insert(columns *table, const trivet_frame *frame, const trivet_units *units,
                        int32_t tube, const trivet_insert *insert, const char *fit)
 {
-    char length[64];
-    trivet_units_text(units, TRIVET_LENGTH, insert->length, 4, length, sizeof length);
     columns_add(table, trivet_frame_name(frame, TRIVET_KIND_TUBE, tube));
     columns_add(table, trivet_frame_name(frame, TRIVET_KIND_JOINT, insert->joint));
     columns_add(table, trivet_frame_name(frame, TRIVET_KIND_STOCK, insert->stock));
-    columns_add(table, length);
+    columns_add_value(table, units, TRIVET_LENGTH, insert->length, 4);
     columns_add(table, fit);
 }
 
@@ -43,14 +54,10 @@ static int fit_of(const trivet_frame *frame, const trivet_units *units, int32_t 
 
 int print_inserts(const trivet_frame *frame, const trivet_units *units, int only_trouble)
 {
+    static const char *const HEADINGS[] = {"tube", "at", "insert", "length", "does it go in"};
     columns table;
     int shown = 0;
-    columns_start(&table, 2, "tttnw");
-    columns_add(&table, "tube");
-    columns_add(&table, "at");
-    columns_add(&table, "insert");
-    columns_add(&table, "length");
-    columns_add(&table, "does it go in");
+    columns_start(&table, 2, "tttnw", HEADINGS);
     for (int32_t tube = 0; tube < trivet_frame_count(frame, TRIVET_KIND_TUBE); tube++) {
         for (int32_t i = 0; i < trivet_frame_insert_count(frame, tube); i++) {
             trivet_insert insert = {.size = sizeof insert};
@@ -67,5 +74,22 @@ int print_inserts(const trivet_frame *frame, const trivet_units *units, int only
         return 0;
     }
     print_heading("Inserts, by their sizes (a weld seam inside the tube needs its height more)");
+    return columns_print(&table);
+}
+
+int print_cases(const trivet_frame *frame, const trivet_units *units, const char *heading)
+{
+    static const char *const HEADINGS[] = {"case", "as understood"};
+    const int32_t count = trivet_frame_count(frame, TRIVET_KIND_CASE) +
+                          trivet_frame_count(frame, TRIVET_KIND_COMBINATION);
+    columns table;
+    columns_start(&table, 2, "tw", HEADINGS);
+    for (int32_t c = 0; c < count; c++) {
+        char text[CASE_MAX];
+        trivet_case_text(frame, c, units, text, sizeof text);
+        columns_add(&table, trivet_frame_column_name(frame, c));
+        columns_add(&table, text);
+    }
+    print_heading(heading);
     return columns_print(&table);
 }
