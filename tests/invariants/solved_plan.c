@@ -3,6 +3,8 @@
  */
 #include "solved_plan.h"
 
+#include "support/run.h"
+
 #include <check.h>
 #include <float.h>
 #include <math.h>
@@ -210,17 +212,13 @@ int32_t span_holding(const solved_plan *solved, int32_t tube, double at, double 
     return -1;
 }
 
-int run_invariants(const char *suite, const invariant *list, int count)
+int run_invariants(const char *suite, const TTest *const *tests, size_t count)
 {
-    Suite *all = suite_create(suite);
-    for (int i = 0; i < count; i++) {
-        TCase *one = tcase_create(list[i].name);
-        tcase_add_loop_test(one, list[i].test, 0, FRAMES / BATCH);
+    Suite *const all = suite_create(suite);
+    for (size_t i = 0; i < count; i++) {
+        TCase *const one = tcase_create(tests[i]->name);
+        tcase_add_loop_test(one, tests[i], 0, FRAMES / BATCH);
         suite_add_tcase(all, one);
     }
-    SRunner *runner = srunner_create(all);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_suite(all);
 }

@@ -81,12 +81,12 @@ int has_load_at_end(const solved_plan *solved, int32_t index, int end);
 /* The span of a tube that holds a place, and the place from the span's start. */
 int32_t span_holding(const solved_plan *solved, int32_t tube, double at, double *along_out);
 
-/* Runs one loop test, of FRAMES / BATCH rounds, and single tests as a suite; the exit status. */
-typedef struct invariant {
-    const char *name;
-    const TTest *test;
-} invariant;
+/* Runs loop tests of FRAMES / BATCH rounds, each a test case of its own; returns what main returns.
+ */
+#define RUN_INVARIANTS(suite, ...)                                                                 \
+    run_invariants(suite, (const TTest *const[]){__VA_ARGS__},                                     \
+                   sizeof((const TTest *const[]){__VA_ARGS__}) / sizeof(const TTest *))
 
-int run_invariants(const char *suite, const invariant *list, int count);
+int run_invariants(const char *suite, const TTest *const *tests, size_t count);
 
 #endif

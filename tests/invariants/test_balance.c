@@ -208,9 +208,6 @@ END_TEST
 
 int main(void)
 {
-    const invariant list[] = {
-        {"loads and reactions balance", loads_and_reactions_balance},
-        {"reported balance and residual are rounding", reported_balance_and_residual_are_rounding},
-    };
-    return run_invariants("balance", list, sizeof list / sizeof list[0]);
+    return RUN_INVARIANTS("balance", loads_and_reactions_balance,
+                          reported_balance_and_residual_are_rounding);
 }

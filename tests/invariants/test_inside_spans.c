@@ -230,10 +230,6 @@ END_TEST
 
 int main(void)
 {
-    const invariant list[] = {
-        {"extremes are attained and never exceeded", extremes_are_attained_and_never_exceeded},
-        {"ends are among extremes", ends_are_among_extremes},
-        {"span ends are those of joints", span_ends_are_those_of_joints},
-    };
-    return run_invariants("inside the spans", list, sizeof list / sizeof list[0]);
+    return RUN_INVARIANTS("inside the spans", extremes_are_attained_and_never_exceeded,
+                          ends_are_among_extremes, span_ends_are_those_of_joints);
 }

@@ -270,9 +270,5 @@ END_TEST
 
 int main(void)
 {
-    const invariant list[] = {
-        {"unit loads swap places", unit_loads_swap_places},
-        {"cases add up", cases_add_up},
-    };
-    return run_invariants("reciprocity and superposition", list, sizeof list / sizeof list[0]);
+    return RUN_INVARIANTS("reciprocity and superposition", unit_loads_swap_places, cases_add_up);
 }

@@ -143,10 +143,6 @@ END_TEST
 
 int main(void)
 {
-    const invariant list[] = {
-        {"turned frame gives turned answer", turned_frame_gives_turned_answer},
-        {"renumbered frame gives same answer", renumbered_frame_gives_same_answer},
-        {"split spans give same answer", split_spans_give_same_answer},
-    };
-    return run_invariants("same answer", list, sizeof list / sizeof list[0]);
+    return RUN_INVARIANTS("same answer", turned_frame_gives_turned_answer,
+                          renumbered_frame_gives_same_answer, split_spans_give_same_answer);
 }

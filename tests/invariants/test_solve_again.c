@@ -111,9 +111,5 @@ END_TEST
 
 int main(void)
 {
-    const invariant list[] = {
-        {"same frame gives same bits", same_frame_gives_same_bits},
-        {"plan serves other sizes", plan_serves_other_sizes},
-    };
-    return run_invariants("solving again", list, sizeof list / sizeof list[0]);
+    return RUN_INVARIANTS("solving again", same_frame_gives_same_bits, plan_serves_other_sizes);
 }

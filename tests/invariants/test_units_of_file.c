@@ -91,8 +91,5 @@ END_TEST
 
 int main(void)
 {
-    const invariant list[] = {
-        {"inches and millimetres give same answer", inches_and_millimetres_give_same_answer},
-    };
-    return run_invariants("units of the file", list, sizeof list / sizeof list[0]);
+    return RUN_INVARIANTS("units of the file", inches_and_millimetres_give_same_answer);
 }

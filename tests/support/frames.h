@@ -6,6 +6,7 @@
 
 #include "support/frame_plan.h"
 #include "trivet/frame.h"
+#include "trivet/statics.h"
 
 #include <stdbool.h>
 
@@ -15,8 +16,28 @@ void must(trivet_status status, const trivet_message *message);
 /* E = 210 GPa, G = 81 GPa, 7850 kg/m^3, yield 235 MPa, 12e-6 per K: common practice for steel. */
 trivet_material steel_material(void);
 
+/* Sizes in m; corners as the standard has them. */
 trivet_profile square_tube(double width, double wall);
 trivet_profile round_tube(double diameter, double wall);
+trivet_profile square_bar(double width);
+trivet_profile round_bar(double diameter);
+trivet_profile angle_bar(double height, double width, double wall);
+
+/* Calls that must succeed. What is added comes back as its number. */
+trivet_frame *must_new_frame(void);
+int32_t must_add_joint(trivet_frame *frame, const char *name, double x, double y, double z);
+int32_t must_add_mount(trivet_frame *frame, int32_t joint, uint32_t held);
+trivet_result *must_solve(const trivet_frame *frame);
+
+/* Stock of plain steel. */
+int32_t must_add_stock(trivet_frame *frame, const char *name, const trivet_profile *profile);
+
+/* A tube that is not rolled, all its ends rigid. */
+int32_t must_add_tube(trivet_frame *frame, const char *name, const int32_t *joints,
+                      int32_t joint_count, int32_t stock);
+
+/* A case of so many g downward. */
+int32_t must_add_case(trivet_frame *frame, const char *name, double down);
 
 /*
  * A tube along x from A, clamped, to B at length; stock "tube" 20 x 20 x 2 mm. Cases: "tip" with

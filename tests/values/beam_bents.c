@@ -18,13 +18,6 @@ static int has_case(const table *rows, int row, const char *text)
     return strcmp(table_text(rows, row, "case"), text) == 0;
 }
 
-static double answer_and_free(double answer, trivet_result *result, trivet_frame *frame)
-{
-    trivet_result_free(result);
-    trivet_frame_free(frame);
-    return answer;
-}
-
 /* Post of height b, clamped at its foot; arm a to one side, P down at its tip. */
 static double solve_bent_in_plane(const table *rows, int row)
 {
@@ -36,9 +29,9 @@ static double solve_bent_in_plane(const table *rows, int row)
     value_add_joint(frame, a, 0.0, b);
     value_add_tube(frame, 0, 1, 0);
     value_add_tube(frame, 1, 2, 0);
-    value_add_mount(frame, 0, TRIVET_ALL);
+    must_add_mount(frame, 0, TRIVET_ALL);
     value_add_force(frame, 2, 0.0, 0.0, -value_input(rows, row, "P"));
-    trivet_result *result = value_solve(frame);
+    trivet_result *result = must_solve(frame);
     return answer_and_free(-value_move(result, 2)[2] / PER_MM, result, frame);
 }
 
@@ -56,9 +49,9 @@ static double solve_bent_out_of_plane(const table *rows, int row)
     value_add_joint(frame, b, a, 0.0);
     value_add_tube(frame, 0, 1, 0);
     value_add_tube(frame, 1, 2, 0);
-    value_add_mount(frame, 0, TRIVET_ALL);
+    must_add_mount(frame, 0, TRIVET_ALL);
     value_add_force(frame, 2, 0.0, 0.0, -value_input(rows, row, "P"));
-    trivet_result *result = value_solve(frame);
+    trivet_result *result = must_solve(frame);
     double forces[6];
     value_at(result, 0, 0.0, forces, NULL);
     double answer = -value_move(result, 2)[2] / PER_MM;
@@ -83,10 +76,10 @@ static double solve_rack(const table *rows, int row)
     value_add_tube(frame, 0, 1, 0);
     const int32_t bar = value_add_tube(frame, 1, 2, 0);
     value_add_tube(frame, 3, 2, 0);
-    value_add_mount(frame, 0, TRIVET_ALL);
-    value_add_mount(frame, 3, TRIVET_ALL);
+    must_add_mount(frame, 0, TRIVET_ALL);
+    must_add_mount(frame, 3, TRIVET_ALL);
     value_add_weight(frame, bar, 0.5 * a, value_input(rows, row, "P"));
-    trivet_result *result = value_solve(frame);
+    trivet_result *result = must_solve(frame);
     double corner[6];
     double arm[6];
     double middle[6];
@@ -95,12 +88,12 @@ static double solve_rack(const table *rows, int row)
     value_at(result, 0, 0.0, arm, NULL);
     /* the cross bar's end hogs by as much as the arm is twisted */
     near_relative(fabs(arm[3]), corner[4], 1e-9);
-    const double answer = has_symbol(rows, row, "M0") ? corner[4] / PER_N_MM : -middle[2] / PER_MM;
-    return answer_and_free(answer, result, frame);
+    return answer_and_free(has_symbol(rows, row, "M0") ? corner[4] / PER_N_MM : -middle[2] / PER_MM,
+                           result, frame);
 }
 
 /* A portal: columns (tubes 0 and 2, from the feet up), beam (tube 1), stiff along its tubes. */
-static trivet_frame *portal_frame(const table *rows, int row)
+static trivet_frame *row_portal(const table *rows, int row)
 {
     const double h = value_input(rows, row, "h") * PER_MM;
     const double L = value_input(rows, row, "L") * PER_MM;
@@ -120,8 +113,8 @@ static trivet_frame *portal_frame(const table *rows, int row)
     value_add_tube(frame, 3, 2, 0);
     const int is_fixed = strcmp(table_text(rows, row, "group"), "portal fixed base") == 0;
     const uint32_t held = is_fixed ? TRIVET_ALL : TRIVET_ALL & ~(uint32_t)TRIVET_RY;
-    value_add_mount(frame, 0, held);
-    value_add_mount(frame, 3, held);
+    must_add_mount(frame, 0, held);
+    must_add_mount(frame, 3, held);
     return frame;
 }
 
@@ -145,9 +138,9 @@ static void load_portal(const table *rows, int row, trivet_frame *frame)
  */
 static double solve_portal(const table *rows, int row)
 {
-    trivet_frame *frame = portal_frame(rows, row);
+    trivet_frame *frame = row_portal(rows, row);
     load_portal(rows, row, frame);
-    trivet_result *result = value_solve(frame);
+    trivet_result *result = must_solve(frame);
     const int is_pushed = has_case(rows, row, "lateral load at top");
     const double side = is_pushed ? -1.0 : 1.0;
     double left[6];
@@ -193,11 +186,11 @@ static double solve_gable(const table *rows, int row)
         value_add_tube(frame, i, i + 1, 0);
     }
     const uint32_t held = TRIVET_ALL & ~(uint32_t)TRIVET_RY;
-    value_add_mount(frame, 0, held);
-    value_add_mount(frame, 4, held);
+    must_add_mount(frame, 0, held);
+    must_add_mount(frame, 4, held);
     value_add_line(frame, 1, 0.0, (double)NAN, w, w);
     value_add_line(frame, 2, 0.0, (double)NAN, w, w);
-    trivet_result *result = value_solve(frame);
+    trivet_result *result = must_solve(frame);
     double forces[6];
     double answer = value_reaction(result, 0)[0];
     if (has_symbol(rows, row, "M_B")) {

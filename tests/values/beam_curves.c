@@ -62,9 +62,9 @@ static double solve_ring(const table *rows, int row, int quarter)
     for (int32_t i = 0; i < count; i++) {
         value_add_tube(frame, i, (i + 1) % count, 0);
     }
-    value_add_mount(frame, 0, TRIVET_ALL);
+    must_add_mount(frame, 0, TRIVET_ALL);
     value_add_force(frame, 2 * quarter, 0.0, 0.0, -value_input(rows, row, "P"));
-    trivet_result *result = value_solve(frame);
+    trivet_result *result = must_solve(frame);
     const char *quantity = table_text(rows, row, "quantity");
     double answer = -value_move(result, 2 * quarter)[2] / PER_MM;
     if (strcmp(quantity, "moment under load") == 0) {
@@ -72,9 +72,7 @@ static double solve_ring(const table *rows, int row, int quarter)
     } else if (strcmp(quantity, "moment at 90 deg") == 0) {
         answer = moment_size(result, quarter);
     }
-    trivet_result_free(result);
-    trivet_frame_free(frame);
-    return answer;
+    return answer_and_free(answer, result, frame);
 }
 
 /*
@@ -96,13 +94,10 @@ static double solve_bow(const table *rows, int row, int quarter, int is_upright,
     for (int32_t i = 0; i < quarter; i++) {
         value_add_tube(frame, i, i + 1, 0);
     }
-    value_add_mount(frame, quarter, TRIVET_ALL);
+    must_add_mount(frame, quarter, TRIVET_ALL);
     value_add_force(frame, 0, P * force[0], P * force[1], P * force[2]);
-    trivet_result *result = value_solve(frame);
-    const double answer = value_move(result, 0)[asked] / PER_MM;
-    trivet_result_free(result);
-    trivet_frame_free(frame);
-    return answer;
+    trivet_result *result = must_solve(frame);
+    return answer_and_free(value_move(result, 0)[asked] / PER_MM, result, frame);
 }
 
 /* Along the tangent: down. The free end goes down and, by the second row, inwards. */

@@ -23,13 +23,10 @@ static double solve_stepped(const table *from, int row)
     value_add_joint(frame, L, 0.0, 0.0);
     value_add_tube(frame, 0, 1, 0);
     value_add_tube(frame, 1, 2, 1);
-    value_add_mount(frame, 0, TRIVET_ALL);
+    must_add_mount(frame, 0, TRIVET_ALL);
     value_add_force(frame, 2, 0.0, 0.0, -value_input(from, row, "P"));
-    trivet_result *result = value_solve(frame);
-    const double answer = -value_move(result, 2)[2] / PER_MM;
-    trivet_result_free(result);
-    trivet_frame_free(frame);
-    return answer;
+    trivet_result *result = must_solve(frame);
+    return answer_and_free(-value_move(result, 2)[2] / PER_MM, result, frame);
 }
 
 /* Rows without inputs print a coefficient, the same for every beam: any numbers do. */
@@ -45,7 +42,7 @@ static trivet_result *solve_coefficient(trivet_frame **frame_out, const char *en
     beam_hold(frame, 1, ends[1]);
     value_add_line(frame, 0, 0.0, (double)NAN, w0, 600.0);
     *frame_out = frame;
-    return value_solve(frame);
+    return must_solve(frame);
 }
 
 /* Most droop times E I/(w0 L^4). */
@@ -82,13 +79,11 @@ static double solve_tent(const table *from, int row)
     trivet_frame *frame = beam_frame(from, row, "pp");
     value_add_line(frame, 0, 0.0, 0.5 * L, 0.0, w0);
     value_add_line(frame, 0, 0.5 * L, L, w0, 0.0);
-    trivet_result *result = value_solve(frame);
+    trivet_result *result = must_solve(frame);
     const int is_droop = strcmp(table_text(from, row, "symbol"), "delta") == 0;
     const double answer =
         is_droop ? beam_droop(result, 0, 0.5 * L) : -beam_moment(result, 0, 0.5 * L);
-    trivet_result_free(result);
-    trivet_frame_free(frame);
-    return answer;
+    return answer_and_free(answer, result, frame);
 }
 
 static double solve_two_loads(const table *from, int row)
@@ -99,11 +94,8 @@ static double solve_two_loads(const table *from, int row)
     trivet_frame *frame = beam_frame(from, row, "pp");
     value_add_weight(frame, 0, a, P);
     value_add_weight(frame, 0, L - a, P);
-    trivet_result *result = value_solve(frame);
-    const double answer = beam_most_droop(result, 0);
-    trivet_result_free(result);
-    trivet_frame_free(frame);
-    return answer;
+    trivet_result *result = must_solve(frame);
+    return answer_and_free(beam_most_droop(result, 0), result, frame);
 }
 
 static double solve_on_springs(const table *from, int row)
@@ -119,11 +111,8 @@ static double solve_on_springs(const table *from, int row)
         ck_assert_int_eq(trivet_frame_add_mount(frame, &mount, NULL, NULL), TRIVET_OK);
     }
     value_add_weight(frame, 0, 0.5 * L, value_input(from, row, "P"));
-    trivet_result *result = value_solve(frame);
-    const double answer = beam_droop(result, 0, 0.5 * L);
-    trivet_result_free(result);
-    trivet_frame_free(frame);
-    return answer;
+    trivet_result *result = must_solve(frame);
+    return answer_and_free(beam_droop(result, 0, 0.5 * L), result, frame);
 }
 
 /* The right mount sinks by D, or by the 1 mm that the row's name says. */
@@ -133,11 +122,9 @@ static double solve_settlement(const table *from, int row)
     const double sinks[6] = {0.0, 0.0, -input_or(from, row, "D", 1.0) * PER_MM, 0.0, 0.0, 0.0};
     trivet_frame *frame = beam_frame(from, row, is_prop ? "cp" : "cc");
     ck_assert_int_eq(trivet_frame_set_mount_move(frame, 0, 1, sinks, NULL), TRIVET_OK);
-    trivet_result *result = value_solve(frame);
-    const double answer = is_prop ? -value_reaction(result, 1)[2] : beam_moment(result, 0, 0.0);
-    trivet_result_free(result);
-    trivet_frame_free(frame);
-    return answer;
+    trivet_result *result = must_solve(frame);
+    return answer_and_free(is_prop ? -value_reaction(result, 1)[2] : beam_moment(result, 0, 0.0),
+                           result, frame);
 }
 
 /* Mounts at 0 and L, one tube on to L + a. */
@@ -160,7 +147,7 @@ static double solve_overhang(const table *from, int row)
     } else {
         value_add_weight(frame, 0, L + a, value_input(from, row, "P"));
     }
-    trivet_result *result = value_solve(frame);
+    trivet_result *result = must_solve(frame);
     double answer = 0.0;
     if (strcmp(symbol, "R2") == 0) {
         answer = value_reaction(result, 1)[2];
@@ -173,9 +160,7 @@ static double solve_overhang(const table *from, int row)
         near_scaled(extreme.most_at, L / sqrt(3.0), 1e-9, L);
         answer = extreme.most / PER_MM;
     }
-    trivet_result_free(result);
-    trivet_frame_free(frame);
-    return answer;
+    return answer_and_free(answer, result, frame);
 }
 
 /* One tube over two or three equal fields; the row asks at the first mount inside. */
@@ -193,12 +178,10 @@ static double solve_continuous(const table *from, int row)
     ck_assert_int_eq(trivet_frame_add_tube(frame, "t", joints, fields + 1, 0, 0.0, NULL, NULL),
                      TRIVET_OK);
     value_add_line(frame, 0, 0.0, (double)NAN, w, w);
-    trivet_result *result = value_solve(frame);
+    trivet_result *result = must_solve(frame);
     const int is_moment = strcmp(table_text(from, row, "symbol"), "M") == 0;
-    const double answer = is_moment ? beam_moment(result, 0, L) : value_reaction(result, 1)[2];
-    trivet_result_free(result);
-    trivet_frame_free(frame);
-    return answer;
+    return answer_and_free(is_moment ? beam_moment(result, 0, L) : value_reaction(result, 1)[2],
+                           result, frame);
 }
 
 /* A shaft clamped at both ends, torque at a. The left mount turns against the torque. */
@@ -216,25 +199,20 @@ static double solve_shaft(const table *from, int row)
     ck_assert_int_eq(
         trivet_frame_add_tube_force(frame, 0, 0, at, NULL, torque, TRIVET_TUBE_AXES, NULL),
         TRIVET_OK);
-    trivet_result *result = value_solve(frame);
+    trivet_result *result = must_solve(frame);
     double move[6];
     value_at(result, 0, at, NULL, move);
     const int is_torque = strcmp(table_text(from, row, "symbol"), "T1") == 0;
-    const double answer = is_torque ? -value_reaction(result, 0)[3] / PER_N_MM : move[3];
-    trivet_result_free(result);
-    trivet_frame_free(frame);
-    return answer;
+    return answer_and_free(is_torque ? -value_reaction(result, 0)[3] / PER_N_MM : move[3], result,
+                           frame);
 }
 
 static double solve_bar(const table *from, int row)
 {
     trivet_frame *frame = beam_frame(from, row, "cf");
     value_add_force(frame, 1, value_input(from, row, "P"), 0.0, 0.0);
-    trivet_result *result = value_solve(frame);
-    const double answer = value_move(result, 1)[0] / PER_MM;
-    trivet_result_free(result);
-    trivet_frame_free(frame);
-    return answer;
+    trivet_result *result = must_solve(frame);
+    return answer_and_free(value_move(result, 1)[0] / PER_MM, result, frame);
 }
 
 /* Warmth: the clamped bar is pushed (the row gives the size), the free one grows. */
@@ -249,13 +227,11 @@ static double solve_warm(const table *from, int row)
     beam_hold(frame, 1, is_clamped ? 'c' : 'f');
     ck_assert_int_eq(trivet_frame_set_warm(frame, 0, value_input(from, row, "dT"), NULL),
                      TRIVET_OK);
-    trivet_result *result = value_solve(frame);
+    trivet_result *result = must_solve(frame);
     double forces[6];
     value_at(result, 0, 0.0, forces, NULL);
-    const double answer = is_clamped ? -forces[0] : value_move(result, 1)[0] / PER_MM;
-    trivet_result_free(result);
-    trivet_frame_free(frame);
-    return answer;
+    return answer_and_free(is_clamped ? -forces[0] : value_move(result, 1)[0] / PER_MM, result,
+                           frame);
 }
 
 /* Shear area over area of the library's own sections; nu is 0.3 there as in the rows. */

@@ -114,10 +114,10 @@ trivet_frame *row_frame(const table *from, int row)
 void beam_hold(trivet_frame *frame, int32_t joint, char end)
 {
     if (end == 'c') {
-        value_add_mount(frame, joint, TRIVET_ALL);
+        must_add_mount(frame, joint, TRIVET_ALL);
     } else if (end == 'p') {
-        value_add_mount(frame, joint,
-                        joint == 0 ? TRIVET_POSITION | TRIVET_RX : TRIVET_Y | TRIVET_Z);
+        must_add_mount(frame, joint,
+                       joint == 0 ? TRIVET_POSITION | TRIVET_RX : TRIVET_Y | TRIVET_Z);
     }
 }
 
@@ -221,11 +221,8 @@ static double solve_straight(const table *rows, int row, const straight_beam *be
 {
     trivet_frame *frame = beam_frame(rows, row, beam->ends);
     load_straight(frame, rows, row, beam);
-    trivet_result *result = value_solve(frame);
-    const double answer = beam->sign * answer_straight(result, rows, row, beam);
-    trivet_result_free(result);
-    trivet_frame_free(frame);
-    return answer;
+    trivet_result *result = must_solve(frame);
+    return answer_and_free(beam->sign * answer_straight(result, rows, row, beam), result, frame);
 }
 
 int solve_straights(const table *rows, int row, double *answers, int most)

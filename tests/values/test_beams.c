@@ -83,10 +83,9 @@ END_TEST
 int main(void)
 {
     rows = table_read(TEST_DATA "/beams.csv");
-    TCase *all = tcase_create("rows");
-    tcase_add_test(all, no_row_is_added_or_lost_unseen);
-    tcase_add_loop_test(all, row_agrees_or_is_listed_as_unused, 0, table_rows(rows));
-    const int status = run_tests("beams", all);
+    TCase *const tests = TESTS(no_row_is_added_or_lost_unseen);
+    tcase_add_loop_test(tests, row_agrees_or_is_listed_as_unused, 0, table_rows(rows));
+    const int status = run_tests("beams", tests);
     table_free(rows);
     return status;
 }

@@ -77,7 +77,7 @@ static void add_joints(const book_frame *book, solved *out)
         value_add_joint(out->frame, place[0], place[1], place[2]);
         const unsigned plane = book->is_plane ? BOOK_Z | BOOK_RX | BOOK_RY : 0U;
         const uint32_t held = holds_to_ours(joint->held | plane);
-        out->mounts[i] = held ? value_add_mount(out->frame, i, held) : -1;
+        out->mounts[i] = held ? must_add_mount(out->frame, i, held) : -1;
         value_add_force(out->frame, i, force[0], force[1], force[2]);
         value_add_moment(out->frame, i, moment[0], moment[1], moment[2]);
     }
@@ -121,7 +121,7 @@ static solved solve_book(const book_frame *book)
     }
     add_joints(book, &out);
     add_members(book, out.frame);
-    out.result = value_solve(out.frame);
+    out.result = must_solve(out.frame);
     return out;
 }
 
@@ -360,10 +360,9 @@ END_TEST
 int main(void)
 {
     rows = table_read(TEST_DATA "/frames.csv");
-    TCase *all = tcase_create("rows");
-    tcase_add_test(all, no_row_is_added_or_lost_unseen);
-    tcase_add_loop_test(all, row_agrees, 0, table_rows(rows));
-    const int status = run_tests("frames", all);
+    TCase *const tests = TESTS(no_row_is_added_or_lost_unseen);
+    tcase_add_loop_test(tests, row_agrees, 0, table_rows(rows));
+    const int status = run_tests("frames", tests);
     table_free(rows);
     return status;
 }

@@ -49,7 +49,5 @@ END_TEST
 
 int main(void)
 {
-    TCase *const all = tcase_create("all");
-    tcase_add_test(all, gauges_match_every_row);
-    return run_tests("printed gauges", all);
+    return run_tests("printed gauges", TESTS(gauges_match_every_row));
 }

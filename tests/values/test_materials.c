@@ -184,8 +184,6 @@ END_TEST
 
 int main(void)
 {
-    TCase *const all = tcase_create("all");
-    tcase_add_test(all, materials_match_their_rows);
-    tcase_add_test(all, every_row_and_every_built_in_material_is_paired);
-    return run_tests("printed materials", all);
+    return run_tests("printed materials", TESTS(materials_match_their_rows,
+                                                every_row_and_every_built_in_material_is_paired));
 }

@@ -383,9 +383,8 @@ END_TEST
 
 int main(void)
 {
-    TCase *const all = tcase_create("all");
-    tcase_add_test(all, hollow_sections_match_every_row_of_the_standards);
-    tcase_add_test(all, inch_sections_match_every_row);
-    tcase_add_test(all, bars_angles_and_channels_match_closed_forms);
-    return run_tests("printed section values", all);
+    return run_tests("printed section values",
+                     TESTS(hollow_sections_match_every_row_of_the_standards,
+                           inch_sections_match_every_row,
+                           bars_angles_and_channels_match_closed_forms));
 }

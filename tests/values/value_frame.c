@@ -8,12 +8,6 @@
 #include <stdio.h>
 #include <string.h>
 
-static void expect_done(trivet_status status, const trivet_message *message)
-{
-    ck_assert_msg(status == TRIVET_OK, "%s: %s; %s", message->thing, message->problem,
-                  message->remedy);
-}
-
 /* A name that is not taken: the letter and the number of things so far. */
 static const char *number_name(char *text, size_t size, char letter, int32_t number)
 {
@@ -25,8 +19,8 @@ trivet_frame *value_frame_new(void)
 {
     trivet_message message;
     trivet_frame *frame = NULL;
-    expect_done(trivet_frame_new(&frame, &message), &message);
-    expect_done(trivet_frame_add_case(frame, "loads", NULL, NULL, &message), &message);
+    must(trivet_frame_new(&frame, &message), &message);
+    must(trivet_frame_add_case(frame, "loads", NULL, NULL, &message), &message);
     return frame;
 }
 
@@ -51,67 +45,45 @@ int32_t value_add_stock(trivet_frame *frame, const value_stock *stock)
     char name[16];
     number_name(name, sizeof name, 's', trivet_frame_count(frame, TRIVET_KIND_STOCK));
     int32_t number = -1;
-    expect_done(trivet_frame_add_stock(frame, name, &profile, &material, &number, &message),
-                &message);
+    must(trivet_frame_add_stock(frame, name, &profile, &material, &number, &message), &message);
     return number;
 }
 
 int32_t value_add_joint(trivet_frame *frame, double x, double y, double z)
 {
-    trivet_message message;
-    const double position[3] = {x, y, z};
     char name[16];
     number_name(name, sizeof name, 'j', trivet_frame_count(frame, TRIVET_KIND_JOINT));
-    int32_t number = -1;
-    expect_done(trivet_frame_add_joint(frame, name, position, &number, &message), &message);
-    return number;
+    return must_add_joint(frame, name, x, y, z);
 }
 
 int32_t value_add_tube(trivet_frame *frame, int32_t first, int32_t last, int32_t stock)
 {
-    trivet_message message;
     const int32_t joints[2] = {first, last};
     char name[16];
     number_name(name, sizeof name, 't', trivet_frame_count(frame, TRIVET_KIND_TUBE));
-    int32_t number = -1;
-    expect_done(trivet_frame_add_tube(frame, name, joints, 2, stock, 0.0, &number, &message),
-                &message);
-    return number;
-}
-
-int32_t value_add_mount(trivet_frame *frame, int32_t joint, uint32_t held)
-{
-    trivet_message message;
-    trivet_mount mount;
-    ck_assert_int_eq(trivet_mount_defaults(&mount, sizeof mount), TRIVET_OK);
-    mount.joint = joint;
-    mount.held = held;
-    int32_t number = -1;
-    expect_done(trivet_frame_add_mount(frame, &mount, &number, &message), &message);
-    return number;
+    return must_add_tube(frame, name, joints, 2, stock);
 }
 
 void value_add_force(trivet_frame *frame, int32_t joint, double x, double y, double z)
 {
     trivet_message message;
     const double force[3] = {x, y, z};
-    expect_done(trivet_frame_add_joint_force(frame, 0, joint, force, NULL, &message), &message);
+    must(trivet_frame_add_joint_force(frame, 0, joint, force, NULL, &message), &message);
 }
 
 void value_add_moment(trivet_frame *frame, int32_t joint, double x, double y, double z)
 {
     trivet_message message;
     const double moment[3] = {x, y, z};
-    expect_done(trivet_frame_add_joint_force(frame, 0, joint, NULL, moment, &message), &message);
+    must(trivet_frame_add_joint_force(frame, 0, joint, NULL, moment, &message), &message);
 }
 
 void value_add_weight(trivet_frame *frame, int32_t tube, double at, double force)
 {
     trivet_message message;
     const double down[3] = {0.0, 0.0, -force};
-    expect_done(
-        trivet_frame_add_tube_force(frame, 0, tube, at, down, NULL, TRIVET_WORLD_AXES, &message),
-        &message);
+    must(trivet_frame_add_tube_force(frame, 0, tube, at, down, NULL, TRIVET_WORLD_AXES, &message),
+         &message);
 }
 
 void value_add_line(trivet_frame *frame, int32_t tube, double from, double to, double first,
@@ -120,17 +92,9 @@ void value_add_line(trivet_frame *frame, int32_t tube, double from, double to, d
     trivet_message message;
     const double down_first[3] = {0.0, 0.0, -first};
     const double down_last[3] = {0.0, 0.0, -last};
-    expect_done(trivet_frame_add_tube_line(frame, 0, tube, from, to, down_first, down_last,
-                                           TRIVET_WORLD_AXES, &message),
-                &message);
-}
-
-trivet_result *value_solve(const trivet_frame *frame)
-{
-    trivet_message message;
-    trivet_result *result = NULL;
-    expect_done(trivet_frame_solve(frame, &result, &message), &message);
-    return result;
+    must(trivet_frame_add_tube_line(frame, 0, tube, from, to, down_first, down_last,
+                                    TRIVET_WORLD_AXES, &message),
+         &message);
 }
 
 const double *value_move(const trivet_result *result, int32_t joint)

@@ -5,6 +5,7 @@
 #ifndef TRIVET_TESTS_VALUE_FRAME_H
 #define TRIVET_TESTS_VALUE_FRAME_H
 
+#include "support/frames.h"
 #include "support/table.h"
 
 #include <trivet/trivet.h>
@@ -25,7 +26,6 @@ trivet_frame *value_frame_new(void);
 int32_t value_add_stock(trivet_frame *frame, const value_stock *stock);
 int32_t value_add_joint(trivet_frame *frame, double x, double y, double z);
 int32_t value_add_tube(trivet_frame *frame, int32_t first, int32_t last, int32_t stock);
-int32_t value_add_mount(trivet_frame *frame, int32_t joint, uint32_t held);
 void value_add_force(trivet_frame *frame, int32_t joint, double x, double y, double z);
 void value_add_moment(trivet_frame *frame, int32_t joint, double x, double y, double z);
 
@@ -33,8 +33,6 @@ void value_add_moment(trivet_frame *frame, int32_t joint, double x, double y, do
 void value_add_weight(trivet_frame *frame, int32_t tube, double at, double force);
 void value_add_line(trivet_frame *frame, int32_t tube, double from, double to, double first,
                     double last);
-
-trivet_result *value_solve(const trivet_frame *frame);
 
 /* Movement [6] of a joint, what a mount does [6], case 0. */
 const double *value_move(const trivet_result *result, int32_t joint);

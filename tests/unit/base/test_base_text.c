@@ -155,14 +155,11 @@ END_TEST
 
 int main(void)
 {
-    TCase *const all = tcase_create("all");
-    tcase_add_test(all, copy_is_cut_at_a_whole_character);
-    tcase_add_test(all, print_is_cut_at_a_whole_character);
-    tcase_add_test(all, kept_text_is_a_closed_copy);
-    tcase_add_loop_test(all, utf8_is_told_from_other_bytes, 0, UTF8_COUNT);
-    tcase_add_test(all, distance_counts_changes_additions_drops_and_swaps);
-    tcase_add_test(all, long_names_are_compared_by_their_beginning);
-    tcase_add_test(all, nearest_is_offered_only_if_it_may_be_meant);
-    tcase_add_test(all, heap_refuses_what_overflows);
-    return run_tests("text and heap", all);
+    TCase *const tests =
+        TESTS(copy_is_cut_at_a_whole_character, print_is_cut_at_a_whole_character,
+              kept_text_is_a_closed_copy, distance_counts_changes_additions_drops_and_swaps,
+              long_names_are_compared_by_their_beginning,
+              nearest_is_offered_only_if_it_may_be_meant, heap_refuses_what_overflows);
+    tcase_add_loop_test(tests, utf8_is_told_from_other_bytes, 0, UTF8_COUNT);
+    return run_tests("text and heap", tests);
 }

@@ -136,12 +136,9 @@ END_TEST
 
 int main(void)
 {
-    TCase *const all = tcase_create("all");
-    tcase_add_test(all, number_is_rounded_to_the_nearest_double);
-    tcase_add_test(all, thousands_of_digits_still_break_a_tie);
-    tcase_add_test(all, reading_stops_behind_the_number);
-    tcase_add_test(all, too_large_is_infinite_and_too_small_is_zero);
-    tcase_add_test(all, seventeen_digits_read_back);
-    tcase_add_test(all, language_of_the_host_changes_nothing);
-    return run_tests("decimals", all);
+    return run_tests("decimals",
+                     TESTS(number_is_rounded_to_the_nearest_double,
+                           thousands_of_digits_still_break_a_tie, reading_stops_behind_the_number,
+                           too_large_is_infinite_and_too_small_is_zero, seventeen_digits_read_back,
+                           language_of_the_host_changes_nothing));
 }

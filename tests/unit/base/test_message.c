@@ -97,11 +97,7 @@ END_TEST
 
 int main(void)
 {
-    TCase *const all = tcase_create("all");
-    tcase_add_test(all, message_is_one_line);
-    tcase_add_test(all, empty_parts_leave_no_marks);
-    tcase_add_test(all, long_parts_are_cut_at_a_character);
-    tcase_add_test(all, format_of_one_part_leaves_the_others);
-    tcase_add_test(all, no_message_is_fine);
-    return run_tests("messages", all);
+    return run_tests("messages", TESTS(message_is_one_line, empty_parts_leave_no_marks,
+                                       long_parts_are_cut_at_a_character,
+                                       format_of_one_part_leaves_the_others, no_message_is_fine));
 }

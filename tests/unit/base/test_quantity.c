@@ -358,16 +358,12 @@ END_TEST
 
 int main(void)
 {
-    TCase *const all = tcase_create("all");
-    tcase_add_loop_test(all, quantity_is_read, 0, GOOD_COUNT);
-    tcase_add_loop_test(all, bad_quantity_is_refused_where_it_is_wrong, 0, BAD_COUNT);
-    tcase_add_test(all, whole_sizes_are_the_nearest_doubles);
-    tcase_add_test(all, brackets_nest_64_deep_and_no_deeper);
-    tcase_add_test(all, long_text_is_read_in_one_go);
-    tcase_add_test(all, missing_arguments_are_named);
-    tcase_add_test(all, names_are_values);
-    tcase_add_test(all, name_that_is_a_unit_wins_except_behind_a_number);
-    tcase_add_test(all, name_hook_complaint_gets_a_column);
-    tcase_add_test(all, gauges_are_lengths);
-    return run_tests("quantities", all);
+    TCase *const tests =
+        TESTS(whole_sizes_are_the_nearest_doubles, brackets_nest_64_deep_and_no_deeper,
+              long_text_is_read_in_one_go, missing_arguments_are_named, names_are_values,
+              name_that_is_a_unit_wins_except_behind_a_number, name_hook_complaint_gets_a_column,
+              gauges_are_lengths);
+    tcase_add_loop_test(tests, quantity_is_read, 0, GOOD_COUNT);
+    tcase_add_loop_test(tests, bad_quantity_is_refused_where_it_is_wrong, 0, BAD_COUNT);
+    return run_tests("quantities", tests);
 }

@@ -81,10 +81,7 @@ END_TEST
 
 int main(void)
 {
-    TCase *const all = tcase_create("all");
-    tcase_add_test(all, every_number_has_its_text_or_is_unknown);
-    tcase_add_test(all, exit_status_follows_the_group);
-    tcase_add_test(all, numbers_stay_what_they_are);
-    tcase_add_test(all, library_and_headers_are_of_one_version);
-    return run_tests("statuses", all);
+    return run_tests("statuses",
+                     TESTS(every_number_has_its_text_or_is_unknown, exit_status_follows_the_group,
+                           numbers_stay_what_they_are, library_and_headers_are_of_one_version));
 }

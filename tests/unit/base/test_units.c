@@ -3,6 +3,7 @@
  */
 #include "support/near.h"
 #include "support/run.h"
+#include "support/sizes.h"
 #include "trivet/base.h"
 
 #include <check.h>
@@ -195,21 +196,12 @@ END_TEST
 
 START_TEST(only_the_sizes_we_have_had_are_accepted)
 {
-    for (size_t size = 0; size <= sizeof(trivet_units) + 2; size++) {
-        trivet_units units = {.size = 99};
-        const trivet_status status = trivet_units_defaults(&units, size);
-        if (size == sizeof units) {
-            ck_assert_int_eq(status, TRIVET_OK);
-            ck_assert_uint_eq(units.size, size);
-            ck_assert_str_eq(units.length, "mm");
-            ck_assert_str_eq(units.mass, "kg");
-            ck_assert_str_eq(units.force, "N");
-        } else {
-            ck_assert_int_eq(status, TRIVET_BAD_SIZE);
-            ck_assert_uint_eq(units.size, 99);
-        }
-    }
-    ck_assert_int_eq(trivet_units_defaults(NULL, sizeof(trivet_units)), TRIVET_MISSING_ARGUMENT);
+    defaults_take_own_size(trivet_units, trivet_units_defaults);
+    trivet_units units;
+    ck_assert_int_eq(trivet_units_defaults(&units, sizeof units), TRIVET_OK);
+    ck_assert_str_eq(units.length, "mm");
+    ck_assert_str_eq(units.mass, "kg");
+    ck_assert_str_eq(units.force, "N");
 }
 END_TEST
 
@@ -236,13 +228,11 @@ END_TEST
 
 int main(void)
 {
-    TCase *const all = tcase_create("all");
-    tcase_add_loop_test(all, dimension_is_shown_in_its_unit, 0, SHOWN_COUNT);
-    tcase_add_loop_test(all, value_is_written_as_people_read_it, 0, TEXT_COUNT);
-    tcase_add_test(all, every_shown_unit_reads_back);
-    tcase_add_test(all, what_is_not_a_number_is_said_in_words);
-    tcase_add_test(all, short_room_cuts_the_text_and_tells_the_need);
-    tcase_add_test(all, only_the_sizes_we_have_had_are_accepted);
-    tcase_add_test(all, dimension_has_name_and_powers);
-    return run_tests("units", all);
+    TCase *const tests =
+        TESTS(every_shown_unit_reads_back, what_is_not_a_number_is_said_in_words,
+              short_room_cuts_the_text_and_tells_the_need, only_the_sizes_we_have_had_are_accepted,
+              dimension_has_name_and_powers);
+    tcase_add_loop_test(tests, dimension_is_shown_in_its_unit, 0, SHOWN_COUNT);
+    tcase_add_loop_test(tests, value_is_written_as_people_read_it, 0, TEXT_COUNT);
+    return run_tests("units", tests);
 }

@@ -4,6 +4,7 @@
 #ifndef TRIVET_TESTS_BEAM_H
 #define TRIVET_TESTS_BEAM_H
 
+#include "support/frames.h"
 #include "trivet/checks.h"
 
 /* A frame on its way from parts to checks; any call that fails ends the test. */
@@ -19,17 +20,11 @@ void beam_free(beam *of);
 
 /* E = 210 GPa, G = 81 GPa, no weight worth speaking of. Pa. */
 trivet_material beam_material(double yield, double welded_yield);
-trivet_profile beam_square_bar(double width);
-trivet_profile beam_round_bar(double diameter);
-trivet_profile beam_round_tube(double diameter, double wall);
-trivet_profile beam_square_tube(double width, double wall);
 
-int32_t beam_joint(beam *of, const char *name, double x, double y, double z);
 int32_t beam_stock(beam *of, const char *name, trivet_profile profile, trivet_material material);
 int32_t beam_tube(beam *of, const char *name, int32_t stock, int32_t first, int32_t last);
 int32_t beam_tube_of_three(beam *of, const char *name, int32_t stock, int32_t first, int32_t middle,
                            int32_t last);
-int32_t beam_mount(beam *of, int32_t joint, uint32_t held);
 /* A case without gravity. */
 int32_t beam_case(beam *of, const char *name);
 void beam_force(beam *of, int32_t in_case, int32_t joint, double x, double y, double z);
@@ -50,5 +45,8 @@ const char *beam_omission(const beam *of, const char *what);
  * down N at B. length in m.
  */
 beam beam_cantilever(trivet_profile profile, double yield, double length, double down);
+
+/* A beam along x from A to B, free to turn at both, with a tube "rail", number 0, and no case. */
+beam beam_on_two_mounts(trivet_profile profile, double yield, double length);
 
 #endif

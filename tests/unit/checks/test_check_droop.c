@@ -23,7 +23,7 @@ static double tip_droop(const beam *of, double P, double L)
 
 START_TEST(cantilever_droops_at_its_tip)
 {
-    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 100.0);
+    beam of = beam_cantilever(square_bar(0.02), 235e6, 0.8, 100.0);
     of.limits.droop = 0.01;
     beam_check(&of);
     const trivet_check check = beam_find(&of, "droop", "rail", "push");
@@ -43,7 +43,7 @@ END_TEST
 
 START_TEST(joint_may_have_a_limit_of_its_own)
 {
-    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 100.0);
+    beam of = beam_cantilever(square_bar(0.02), 235e6, 0.8, 100.0);
     const double tip = tip_droop(&of, 100.0, 0.8);
     ck_assert_int_eq(trivet_frame_set_droop_limit(of.frame, 1, 0.5 * tip, NULL), TRIVET_OK);
     ck_assert(trivet_frame_droop_limit(of.frame, 1) == 0.5 * tip);
@@ -63,7 +63,7 @@ END_TEST
 
 START_TEST(what_rises_does_not_droop)
 {
-    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, -100.0);
+    beam of = beam_cantilever(square_bar(0.02), 235e6, 0.8, -100.0);
     of.limits.droop = 0.01;
     of.limits.droop_ratio = 0.005;
     beam_check(&of);
@@ -78,7 +78,7 @@ END_TEST
 
 START_TEST(without_limits_there_is_no_check_and_it_is_said)
 {
-    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 100.0);
+    beam of = beam_cantilever(square_bar(0.02), 235e6, 0.8, 100.0);
     beam_check(&of);
     ck_assert_int_eq(trivet_checks_verdict(of.checks, TRIVET_LINE_SERVICE, NULL),
                      TRIVET_NOT_CHECKED);
@@ -89,7 +89,7 @@ END_TEST
 
 START_TEST(reach_counts_from_its_support)
 {
-    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 100.0);
+    beam of = beam_cantilever(square_bar(0.02), 235e6, 0.8, 100.0);
     of.limits.droop_ratio = 0.005;
     beam_check(&of);
     const trivet_check check = beam_find(&of, "droop ratio", "rail", "push");
@@ -105,16 +105,11 @@ START_TEST(span_counts_from_the_line_between_its_supports)
 {
     const double L = 1.2;
     const double q = 300.0;
-    beam of = beam_new();
-    const int32_t A = beam_joint(&of, "A", 0.0, 0.0, 0.0);
-    const int32_t B = beam_joint(&of, "B", L, 0.0, 0.0);
-    const int32_t bar = beam_stock(&of, "bar", beam_square_bar(0.02), beam_material(235e6, 0.0));
-    const int32_t tube = beam_tube(&of, "rail", bar, A, B);
-    beam_mount(&of, A, TRIVET_POSITION | TRIVET_RX);
-    const int32_t sinking = beam_mount(&of, B, TRIVET_Y | TRIVET_Z);
+    const int32_t sinking = 1; /* the mount at B */
+    beam of = beam_on_two_mounts(square_bar(0.02), 235e6, L);
     const int32_t snow = beam_case(&of, "snow");
     const double sink[6] = {0.0, 0.0, -0.03, 0.0, 0.0, 0.0};
-    beam_line(&of, snow, tube, q);
+    beam_line(&of, snow, 0, q);
     ck_assert_int_eq(trivet_frame_set_mount_move(of.frame, snow, sinking, sink, NULL), TRIVET_OK);
     of.limits.droop_ratio = 0.005;
     beam_check(&of);
@@ -138,13 +133,13 @@ START_TEST(overhang_counts_from_the_last_mount)
     const double c = 0.3;
     const double P = 50.0;
     beam of = beam_new();
-    const int32_t A = beam_joint(&of, "A", 0.0, 0.0, 0.0);
-    const int32_t B = beam_joint(&of, "B", a, 0.0, 0.0);
-    const int32_t C = beam_joint(&of, "C", a + c, 0.0, 0.0);
-    const int32_t bar = beam_stock(&of, "bar", beam_square_bar(0.02), beam_material(235e6, 0.0));
+    const int32_t A = must_add_joint(of.frame, "A", 0.0, 0.0, 0.0);
+    const int32_t B = must_add_joint(of.frame, "B", a, 0.0, 0.0);
+    const int32_t C = must_add_joint(of.frame, "C", a + c, 0.0, 0.0);
+    const int32_t bar = beam_stock(&of, "bar", square_bar(0.02), beam_material(235e6, 0.0));
     beam_tube_of_three(&of, "rail", bar, A, B, C);
-    beam_mount(&of, A, TRIVET_POSITION | TRIVET_RX);
-    beam_mount(&of, B, TRIVET_Y | TRIVET_Z);
+    must_add_mount(of.frame, A, TRIVET_POSITION | TRIVET_RX);
+    must_add_mount(of.frame, B, TRIVET_Y | TRIVET_Z);
     beam_force(&of, beam_case(&of, "push"), C, 0.0, 0.0, -P);
     of.limits.droop_ratio = 0.005;
     beam_check(&of);
@@ -161,7 +156,7 @@ END_TEST
 
 START_TEST(bad_questions_get_a_status)
 {
-    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 100.0);
+    beam of = beam_cantilever(square_bar(0.02), 235e6, 0.8, 100.0);
     double droop = 1.0;
     int32_t tube = 5;
     beam_check(&of);
@@ -180,14 +175,10 @@ END_TEST
 
 int main(void)
 {
-    TCase *const cases = tcase_create("droop");
-    tcase_add_test(cases, cantilever_droops_at_its_tip);
-    tcase_add_test(cases, joint_may_have_a_limit_of_its_own);
-    tcase_add_test(cases, what_rises_does_not_droop);
-    tcase_add_test(cases, without_limits_there_is_no_check_and_it_is_said);
-    tcase_add_test(cases, reach_counts_from_its_support);
-    tcase_add_test(cases, span_counts_from_the_line_between_its_supports);
-    tcase_add_test(cases, overhang_counts_from_the_last_mount);
-    tcase_add_test(cases, bad_questions_get_a_status);
-    return run_tests("check_droop", cases);
+    return run_tests(
+        "check_droop",
+        TESTS(cantilever_droops_at_its_tip, joint_may_have_a_limit_of_its_own,
+              what_rises_does_not_droop, without_limits_there_is_no_check_and_it_is_said,
+              reach_counts_from_its_support, span_counts_from_the_line_between_its_supports,
+              overhang_counts_from_the_last_mount, bad_questions_get_a_status));
 }

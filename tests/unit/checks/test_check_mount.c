@@ -14,10 +14,10 @@
 static beam clamped(trivet_mount mount, double x, double y, double z)
 {
     beam of = beam_new();
-    const int32_t A = beam_joint(&of, "A", 0.0, 0.0, 0.0);
-    const int32_t B = beam_joint(&of, "B", 0.5, 0.0, 0.0);
-    beam_tube(&of, "rail", beam_stock(&of, "bar", beam_square_bar(0.03), beam_material(235e6, 0.0)),
-              A, B);
+    const int32_t A = must_add_joint(of.frame, "A", 0.0, 0.0, 0.0);
+    const int32_t B = must_add_joint(of.frame, "B", 0.5, 0.0, 0.0);
+    beam_tube(&of, "rail", beam_stock(&of, "bar", square_bar(0.03), beam_material(235e6, 0.0)), A,
+              B);
     mount.joint = A;
     mount.held = TRIVET_ALL;
     ck_assert_int_eq(trivet_frame_add_mount(of.frame, &mount, NULL, NULL), TRIVET_OK);
@@ -113,7 +113,7 @@ END_TEST
 
 START_TEST(the_most_of_all_cases_is_told_with_its_case)
 {
-    beam of = beam_cantilever(beam_square_bar(0.03), 235e6, 0.5, 100.0);
+    beam of = beam_cantilever(square_bar(0.03), 235e6, 0.5, 100.0);
     beam_force(&of, beam_case(&of, "more"), 1, 0.0, 0.0, -250.0);
     beam_force(&of, beam_case(&of, "lift"), 1, 0.0, 7.0, 60.0);
     beam_check(&of);
@@ -133,7 +133,7 @@ END_TEST
 
 START_TEST(bad_questions_get_a_status)
 {
-    beam of = beam_cantilever(beam_square_bar(0.03), 235e6, 0.5, 100.0);
+    beam of = beam_cantilever(square_bar(0.03), 235e6, 0.5, 100.0);
     double carried[TRIVET_CARRY_COUNT];
     beam_check(&of);
     ck_assert_int_eq(trivet_mount_carries(of.frame, of.result, 0, 1, carried), TRIVET_BAD_INDEX);
@@ -148,13 +148,10 @@ END_TEST
 
 int main(void)
 {
-    TCase *const cases = tcase_create("mount");
-    tcase_add_test(cases, a_weight_pushes_and_a_lift_pulls);
-    tcase_add_test(cases, shear_and_moment_are_resultants);
-    tcase_add_test(cases, turned_axes_turn_what_is_pull_and_what_is_shear);
-    tcase_add_test(cases, a_limit_of_nothing_allows_nothing);
-    tcase_add_test(cases, a_mount_without_limits_is_listed);
-    tcase_add_test(cases, the_most_of_all_cases_is_told_with_its_case);
-    tcase_add_test(cases, bad_questions_get_a_status);
-    return run_tests("check_mount", cases);
+    return run_tests("check_mount",
+                     TESTS(a_weight_pushes_and_a_lift_pulls, shear_and_moment_are_resultants,
+                           turned_axes_turn_what_is_pull_and_what_is_shear,
+                           a_limit_of_nothing_allows_nothing, a_mount_without_limits_is_listed,
+                           the_most_of_all_cases_is_told_with_its_case,
+                           bad_questions_get_a_status));
 }

@@ -5,6 +5,7 @@
 
 #include "support/near.h"
 #include "support/run.h"
+#include "support/sizes.h"
 
 #include <check.h>
 #include <math.h>
@@ -13,27 +14,9 @@
 
 START_TEST(defaults_take_their_size_and_no_other)
 {
-    union {
-        trivet_limits limits;
-        trivet_check check;
-        trivet_step step;
-        char room[512];
-    } of;
-    for (size_t size = 0; size <= sizeof(trivet_limits) + 2; size++) {
-        ck_assert_int_eq(trivet_limits_defaults(&of.limits, size),
-                         size == sizeof of.limits ? TRIVET_OK : TRIVET_BAD_SIZE);
-    }
-    for (size_t size = 0; size <= sizeof(trivet_check) + 2; size++) {
-        ck_assert_int_eq(trivet_check_defaults(&of.check, size),
-                         size == sizeof of.check ? TRIVET_OK : TRIVET_BAD_SIZE);
-    }
-    for (size_t size = 0; size <= sizeof(trivet_step) + 2; size++) {
-        ck_assert_int_eq(trivet_step_defaults(&of.step, size),
-                         size == sizeof of.step ? TRIVET_OK : TRIVET_BAD_SIZE);
-    }
-    ck_assert_int_eq(trivet_limits_defaults(NULL, sizeof of.limits), TRIVET_MISSING_ARGUMENT);
-    ck_assert_int_eq(trivet_check_defaults(NULL, sizeof of.check), TRIVET_MISSING_ARGUMENT);
-    ck_assert_int_eq(trivet_step_defaults(NULL, sizeof of.step), TRIVET_MISSING_ARGUMENT);
+    defaults_take_own_size(trivet_limits, trivet_limits_defaults);
+    defaults_take_own_size(trivet_check, trivet_check_defaults);
+    defaults_take_own_size(trivet_step, trivet_step_defaults);
 }
 END_TEST
 
@@ -51,7 +34,7 @@ END_TEST
 /* Bar of 20 mm, 0.8 m: 60 MPa at 100 N (6 P L/h^3); yield over 1.5 is the limit. */
 static int32_t verdict_at(double used)
 {
-    beam of = beam_cantilever(beam_square_bar(0.02), 60e6 * 1.5 / used, 0.8, 100.0);
+    beam of = beam_cantilever(square_bar(0.02), 60e6 * 1.5 / used, 0.8, 100.0);
     beam_check(&of);
     const int32_t verdict = trivet_checks_overall(of.checks);
     ck_assert_int_eq(trivet_checks_verdict(of.checks, TRIVET_LINE_OVERLOAD, NULL), verdict);
@@ -86,7 +69,7 @@ END_TEST
 
 START_TEST(checks_stand_by_line_then_worst_first)
 {
-    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 100.0);
+    beam of = beam_cantilever(square_bar(0.02), 235e6, 0.8, 100.0);
     for (int i = 0; i < 6; i++) {
         char name[24];
         const double pushes[6] = {70.0, 150.0, 20.0, 210.0, 90.0, 150.0};
@@ -115,7 +98,7 @@ END_TEST
 
 START_TEST(limits_out_of_range_are_refused_by_name)
 {
-    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 100.0);
+    beam of = beam_cantilever(square_bar(0.02), 235e6, 0.8, 100.0);
     trivet_message message;
     beam_check(&of);
     const double bad[] = {0.99, 0.0, -1.0, (double)NAN, (double)INFINITY};
@@ -153,7 +136,7 @@ END_TEST
 
 START_TEST(null_limits_are_the_defaults)
 {
-    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 100.0);
+    beam of = beam_cantilever(square_bar(0.02), 235e6, 0.8, 100.0);
     trivet_checks *checks = NULL;
     beam_check(&of);
     ck_assert_int_eq(trivet_checks_new(of.frame, of.result, NULL, &checks, NULL), TRIVET_OK);
@@ -165,7 +148,7 @@ END_TEST
 
 START_TEST(wrong_calls_get_a_status)
 {
-    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 100.0);
+    beam of = beam_cantilever(square_bar(0.02), 235e6, 0.8, 100.0);
     trivet_plan *plan = NULL;
     trivet_result *empty = NULL;
     trivet_checks *checks = NULL;
@@ -211,7 +194,7 @@ START_TEST(what_no_check_looks_at_is_always_listed)
     static const char *const WHAT[] = {"welds",      "bolts and threads",   "buckling",
                                        "wall crush", "bumps and vibration", "decks",
                                        "cracking"};
-    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 100.0);
+    beam of = beam_cantilever(square_bar(0.02), 235e6, 0.8, 100.0);
     beam_check(&of);
     for (size_t i = 0; i < sizeof WHAT / sizeof WHAT[0]; i++) {
         ck_assert_msg(beam_omission(&of, WHAT[i]) != NULL, "%s is not listed", WHAT[i]);
@@ -229,13 +212,7 @@ END_TEST
 
 START_TEST(an_angle_is_said_to_twist)
 {
-    trivet_profile profile;
-    ck_assert_int_eq(trivet_profile_defaults(&profile, sizeof profile), TRIVET_OK);
-    profile.shape = TRIVET_SHAPE_ANGLE;
-    profile.height = 0.04;
-    profile.width = 0.03;
-    profile.wall = 0.004;
-    beam of = beam_cantilever(profile, 235e6, 0.5, 50.0);
+    beam of = beam_cantilever(angle_bar(0.04, 0.03, 0.004), 235e6, 0.5, 50.0);
     beam_check(&of);
     ck_assert_ptr_nonnull(beam_omission(&of, "twist of angles and channels"));
     beam_free(&of);
@@ -244,16 +221,11 @@ END_TEST
 
 int main(void)
 {
-    TCase *const cases = tcase_create("checks");
-    tcase_add_test(cases, defaults_take_their_size_and_no_other);
-    tcase_add_test(cases, default_limits_are_what_the_header_says);
-    tcase_add_test(cases, verdicts_change_at_tight_and_at_the_limit);
-    tcase_add_test(cases, verdicts_have_words);
-    tcase_add_test(cases, checks_stand_by_line_then_worst_first);
-    tcase_add_test(cases, limits_out_of_range_are_refused_by_name);
-    tcase_add_test(cases, null_limits_are_the_defaults);
-    tcase_add_test(cases, wrong_calls_get_a_status);
-    tcase_add_test(cases, what_no_check_looks_at_is_always_listed);
-    tcase_add_test(cases, an_angle_is_said_to_twist);
-    return run_tests("checks", cases);
+    return run_tests(
+        "checks",
+        TESTS(defaults_take_their_size_and_no_other, default_limits_are_what_the_header_says,
+              verdicts_change_at_tight_and_at_the_limit, verdicts_have_words,
+              checks_stand_by_line_then_worst_first, limits_out_of_range_are_refused_by_name,
+              null_limits_are_the_defaults, wrong_calls_get_a_status,
+              what_no_check_looks_at_is_always_listed, an_angle_is_said_to_twist));
 }

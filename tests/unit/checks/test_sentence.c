@@ -21,7 +21,7 @@ static void expect_sentence(const beam *of, int32_t line, const char *expected)
 /* Bar of 20 mm, 0.8 m, 100 N: 6 P L/h^3 = 60 N/mm^2; 235/1.5 = 157. */
 START_TEST(what_holds_is_said_without_advice)
 {
-    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 100.0);
+    beam of = beam_cantilever(square_bar(0.02), 235e6, 0.8, 100.0);
     beam_check(&of);
     expect_sentence(&of, TRIVET_LINE_OVERLOAD,
                     "rail at A carries 60 of 157 N/mm^2 in push (used 38 %)");
@@ -32,13 +32,13 @@ END_TEST
 
 START_TEST(what_fails_is_said_with_what_would_help)
 {
-    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 300.0);
+    beam of = beam_cantilever(square_bar(0.02), 235e6, 0.8, 300.0);
     beam_check(&of);
     expect_sentence(&of, TRIVET_LINE_OVERLOAD,
                     "rail at A carries 180 of 157 N/mm^2 in push (used 115 %); a taller section or "
                     "a shorter reach helps most: the stress is 100 % bending");
     beam_free(&of);
-    beam sideways = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 0.0);
+    beam sideways = beam_cantilever(square_bar(0.02), 235e6, 0.8, 0.0);
     beam_force(&sideways, beam_case(&sideways, "lean"), 1, 0.0, 300.0, 0.0);
     beam_check(&sideways);
     expect_sentence(&sideways, TRIVET_LINE_OVERLOAD,
@@ -51,7 +51,7 @@ END_TEST
 /* 16 T/(pi d^3) times sqrt 3, d = 20 mm, T = 200 N m: 220.5 N/mm^2. */
 START_TEST(twist_is_called_twist)
 {
-    beam of = beam_cantilever(beam_round_bar(0.02), 235e6, 0.8, 0.0);
+    beam of = beam_cantilever(round_bar(0.02), 235e6, 0.8, 0.0);
     beam_moment(&of, beam_case(&of, "wring"), 1, 200.0, 0.0, 0.0);
     beam_check(&of);
     const trivet_check check = beam_find(&of, "yield", "rail", "wring");
@@ -68,10 +68,10 @@ START_TEST(mounts_and_droop_have_their_own_words)
 {
     trivet_mount mount;
     beam of = beam_new();
-    const int32_t A = beam_joint(&of, "A", 0.0, 0.0, 0.0);
-    const int32_t B = beam_joint(&of, "B", 0.5, 0.0, 0.0);
-    beam_tube(&of, "rail", beam_stock(&of, "bar", beam_square_bar(0.03), beam_material(235e6, 0.0)),
-              A, B);
+    const int32_t A = must_add_joint(of.frame, "A", 0.0, 0.0, 0.0);
+    const int32_t B = must_add_joint(of.frame, "B", 0.5, 0.0, 0.0);
+    beam_tube(&of, "rail", beam_stock(&of, "bar", square_bar(0.03), beam_material(235e6, 0.0)), A,
+              B);
     ck_assert_int_eq(trivet_mount_defaults(&mount, sizeof mount), TRIVET_OK);
     mount.joint = A;
     mount.held = TRIVET_ALL;
@@ -93,7 +93,7 @@ END_TEST
 
 START_TEST(text_is_cut_at_its_size)
 {
-    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 100.0);
+    beam of = beam_cantilever(square_bar(0.02), 235e6, 0.8, 100.0);
     char whole[TEXT_MAX];
     beam_check(&of);
     const size_t needed =
@@ -119,12 +119,12 @@ START_TEST(places_are_told_by_the_joints_beside_them)
 {
     beam of = beam_new();
     char text[TEXT_MAX];
-    const int32_t A = beam_joint(&of, "A", 0.0, 0.0, 0.0);
-    const int32_t B = beam_joint(&of, "B", 0.3, 0.0, 0.0);
-    const int32_t C = beam_joint(&of, "C", 1.0, 0.0, 0.0);
-    const int32_t bar = beam_stock(&of, "bar", beam_square_bar(0.02), beam_material(235e6, 0.0));
+    const int32_t A = must_add_joint(of.frame, "A", 0.0, 0.0, 0.0);
+    const int32_t B = must_add_joint(of.frame, "B", 0.3, 0.0, 0.0);
+    const int32_t C = must_add_joint(of.frame, "C", 1.0, 0.0, 0.0);
+    const int32_t bar = beam_stock(&of, "bar", square_bar(0.02), beam_material(235e6, 0.0));
     beam_tube_of_three(&of, "rail", bar, A, B, C);
-    beam_mount(&of, A, TRIVET_ALL);
+    must_add_mount(of.frame, A, TRIVET_ALL);
     beam_force(&of, beam_case(&of, "push"), C, 0.0, 0.0, -10.0);
     beam_check(&of);
     const struct {
@@ -154,9 +154,9 @@ END_TEST
 
 START_TEST(a_place_past_an_insert_is_told_by_joints)
 {
-    beam of = beam_cantilever(beam_square_tube(0.03, 0.002), 235e6, 0.5, 100.0);
+    beam of = beam_cantilever(square_tube(0.03, 0.002), 235e6, 0.5, 100.0);
     char text[TEXT_MAX];
-    const int32_t plug = beam_stock(&of, "plug", beam_square_bar(0.02), beam_material(235e6, 0.0));
+    const int32_t plug = beam_stock(&of, "plug", square_bar(0.02), beam_material(235e6, 0.0));
     ck_assert_int_eq(trivet_frame_add_insert(of.frame, 0, 0, 0.1, plug, TRIVET_TOGETHER, NULL),
                      TRIVET_OK);
     beam_check(&of);
@@ -218,15 +218,11 @@ END_TEST
 
 int main(void)
 {
-    TCase *const cases = tcase_create("sentence");
-    tcase_add_test(cases, what_holds_is_said_without_advice);
-    tcase_add_test(cases, what_fails_is_said_with_what_would_help);
-    tcase_add_test(cases, twist_is_called_twist);
-    tcase_add_test(cases, mounts_and_droop_have_their_own_words);
-    tcase_add_test(cases, text_is_cut_at_its_size);
-    tcase_add_test(cases, places_are_told_by_the_joints_beside_them);
-    tcase_add_test(cases, a_place_past_an_insert_is_told_by_joints);
-    tcase_add_test(cases, a_utilisation_never_reads_as_the_other_side_of_the_limit);
-    tcase_add_test(cases, cautions_are_three_and_promise_nothing);
-    return run_tests("sentence", cases);
+    return run_tests(
+        "sentence",
+        TESTS(what_holds_is_said_without_advice, what_fails_is_said_with_what_would_help,
+              twist_is_called_twist, mounts_and_droop_have_their_own_words, text_is_cut_at_its_size,
+              places_are_told_by_the_joints_beside_them, a_place_past_an_insert_is_told_by_joints,
+              a_utilisation_never_reads_as_the_other_side_of_the_limit,
+              cautions_are_three_and_promise_nothing));
 }

@@ -246,14 +246,12 @@ END_TEST
 
 int main(void)
 {
-    TCase *const cases = tcase_create("stress");
-    tcase_add_test(cases, bar_under_bending_and_twist_matches_the_shaft_formula);
-    tcase_add_test(cases, shear_alone_is_worst_at_the_neutral_axis);
-    tcase_add_test(cases, shear_and_twist_add_on_one_side);
-    tcase_add_loop_test(cases, no_place_on_a_fine_grid_of_the_rim_is_worse, 0, 60);
-    tcase_add_loop_test(cases, no_place_on_a_fine_grid_of_points_is_worse, 0, 60);
-    tcase_add_loop_test(cases, skew_axes_give_the_stress_of_the_rectangle_in_its_own_axes, 0, 5);
-    tcase_add_test(cases, what_is_no_number_is_said);
-    tcase_add_test(cases, a_worse_place_elsewhere_is_kept);
-    return run_tests("stress", cases);
+    TCase *const tests =
+        TESTS(bar_under_bending_and_twist_matches_the_shaft_formula,
+              shear_alone_is_worst_at_the_neutral_axis, shear_and_twist_add_on_one_side,
+              what_is_no_number_is_said, a_worse_place_elsewhere_is_kept);
+    tcase_add_loop_test(tests, no_place_on_a_fine_grid_of_the_rim_is_worse, 0, 60);
+    tcase_add_loop_test(tests, no_place_on_a_fine_grid_of_points_is_worse, 0, 60);
+    tcase_add_loop_test(tests, skew_axes_give_the_stress_of_the_rectangle_in_its_own_axes, 0, 5);
+    return run_tests("stress", tests);
 }

@@ -60,24 +60,18 @@ static void follow(const beam *of, int32_t index)
 static beam everything(void)
 {
     beam of = beam_new();
-    trivet_profile angle;
     trivet_mount mount;
-    ck_assert_int_eq(trivet_profile_defaults(&angle, sizeof angle), TRIVET_OK);
-    angle.shape = TRIVET_SHAPE_ANGLE;
-    angle.height = 0.04;
-    angle.width = 0.03;
-    angle.wall = 0.004;
     const trivet_material material = beam_material(235e6, 150e6);
-    const int32_t square = beam_stock(&of, "square", beam_square_tube(0.03, 0.002), material);
-    const int32_t round = beam_stock(&of, "round", beam_round_tube(0.03, 0.002), material);
-    const int32_t skew = beam_stock(&of, "angle", angle, material);
-    const int32_t plug = beam_stock(&of, "plug", beam_square_bar(0.024), beam_material(100e6, 0.0));
-    const int32_t A = beam_joint(&of, "A", 0.0, 0.3, 0.0);
-    const int32_t B = beam_joint(&of, "B", -0.4, 0.3, 0.0);
-    const int32_t C = beam_joint(&of, "C", -0.7, 0.3, 0.0);
-    const int32_t D = beam_joint(&of, "D", 0.0, -0.3, 0.0);
-    const int32_t E = beam_joint(&of, "E", -0.4, -0.3, 0.0);
-    const int32_t F = beam_joint(&of, "F", -0.7, -0.3, 0.0);
+    const int32_t square = beam_stock(&of, "square", square_tube(0.03, 0.002), material);
+    const int32_t round = beam_stock(&of, "round", round_tube(0.03, 0.002), material);
+    const int32_t skew = beam_stock(&of, "angle", angle_bar(0.04, 0.03, 0.004), material);
+    const int32_t plug = beam_stock(&of, "plug", square_bar(0.024), beam_material(100e6, 0.0));
+    const int32_t A = must_add_joint(of.frame, "A", 0.0, 0.3, 0.0);
+    const int32_t B = must_add_joint(of.frame, "B", -0.4, 0.3, 0.0);
+    const int32_t C = must_add_joint(of.frame, "C", -0.7, 0.3, 0.0);
+    const int32_t D = must_add_joint(of.frame, "D", 0.0, -0.3, 0.0);
+    const int32_t E = must_add_joint(of.frame, "E", -0.4, -0.3, 0.0);
+    const int32_t F = must_add_joint(of.frame, "F", -0.7, -0.3, 0.0);
     const int32_t left = beam_tube_of_three(&of, "left", square, A, B, C);
     beam_tube_of_three(&of, "right", square, D, E, F);
     const int32_t back = beam_tube(&of, "back", round, C, F);
@@ -124,7 +118,7 @@ END_TEST
 /* Bar of 20 mm, 0.8 m, 100 N: M = 80 N m, I = h^4/12, 60 MPa. */
 START_TEST(the_working_of_a_cantilever_reads_as_by_hand)
 {
-    beam of = beam_cantilever(beam_square_bar(0.02), 235e6, 0.8, 100.0);
+    beam of = beam_cantilever(square_bar(0.02), 235e6, 0.8, 100.0);
     int seen = 0;
     beam_check(&of);
     const trivet_check check = beam_find(&of, "yield", "rail", "push");
@@ -152,8 +146,6 @@ END_TEST
 
 int main(void)
 {
-    TCase *const cases = tcase_create("working");
-    tcase_add_test(cases, every_line_follows_from_those_above_it);
-    tcase_add_test(cases, the_working_of_a_cantilever_reads_as_by_hand);
-    return run_tests("working", cases);
+    return run_tests("working", TESTS(every_line_follows_from_those_above_it,
+                                      the_working_of_a_cantilever_reads_as_by_hand));
 }

@@ -4,6 +4,7 @@
 #ifndef TRIVET_TESTS_READ_TEXT_H
 #define TRIVET_TESTS_READ_TEXT_H
 
+#include "support/frames.h"
 #include "trivet/document.h"
 
 #include <check.h>
@@ -14,13 +15,37 @@ static inline trivet_document *read_good(const char *text)
 {
     trivet_message message;
     trivet_document *document = NULL;
-    char line[1024];
-    const trivet_status status = trivet_document_read_text(text, strlen(text), &document, &message);
-    trivet_message_text(&message, line, sizeof line);
-    ck_assert_msg(status == TRIVET_OK, "refused: %s", line);
+    must(trivet_document_read_text(text, strlen(text), &document, &message), &message);
     ck_assert_ptr_nonnull(document);
     ck_assert_int_eq(message.status, TRIVET_OK);
     return document;
+}
+
+/* A document with all its answers, by its own limits. */
+typedef struct answered {
+    trivet_document *document;
+    trivet_result *result;
+    trivet_checks *checks;
+} answered;
+
+static inline answered answer_good(const char *text)
+{
+    answered it = {read_good(text), NULL, NULL};
+    const trivet_frame *const frame = trivet_document_frame(it.document);
+    trivet_limits limits;
+    trivet_message message;
+    ck_assert_int_eq(trivet_limits_defaults(&limits, sizeof limits), TRIVET_OK);
+    ck_assert_int_eq(trivet_document_limits(it.document, &limits), TRIVET_OK);
+    it.result = must_solve(frame);
+    must(trivet_checks_new(frame, it.result, &limits, &it.checks, &message), &message);
+    return it;
+}
+
+static inline void free_answered(answered *it)
+{
+    trivet_checks_free(it->checks);
+    trivet_result_free(it->result);
+    trivet_document_free(it->document);
 }
 
 static inline int32_t find_thing(const trivet_document *document, int32_t kind, const char *name)

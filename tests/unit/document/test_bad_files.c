@@ -245,14 +245,10 @@ END_TEST
 
 int main(void)
 {
-    TCase *const cases = tcase_create("all");
-    tcase_add_test(cases, every_bad_file_gives_its_line);
-    tcase_add_test(cases, files_that_are_no_text_are_refused);
-    tcase_add_test(cases, what_is_no_file_is_refused);
-    tcase_add_test(cases, a_file_of_100_MB_is_refused_unread);
-    tcase_add_test(cases, a_file_without_permission_is_refused);
-    tcase_add_test(cases, text_that_is_too_long_or_too_rich_is_refused);
-    tcase_add_test(cases, deep_text_is_refused_early);
-    tcase_add_test(cases, missing_arguments_are_told);
-    return run_tests("bad files", cases);
+    return run_tests("bad files",
+                     TESTS(every_bad_file_gives_its_line, files_that_are_no_text_are_refused,
+                           what_is_no_file_is_refused, a_file_of_100_MB_is_refused_unread,
+                           a_file_without_permission_is_refused,
+                           text_that_is_too_long_or_too_rich_is_refused, deep_text_is_refused_early,
+                           missing_arguments_are_told));
 }

@@ -18,13 +18,7 @@
 static void react(const char *file, double reaction[6])
 {
     trivet_document *const document = read_good(file);
-    trivet_result *result = NULL;
-    trivet_message message;
-    char line[1024];
-    const trivet_status status =
-        trivet_frame_solve(trivet_document_frame(document), &result, &message);
-    trivet_message_text(&message, line, sizeof line);
-    ck_assert_msg(status == TRIVET_OK, "not solved: %s", line);
+    trivet_result *const result = must_solve(trivet_document_frame(document));
     memcpy(reaction, trivet_result_reactions(result, NULL, NULL), 6 * sizeof *reaction);
     trivet_result_free(result);
     trivet_document_free(document);
@@ -191,15 +185,11 @@ END_TEST
 
 int main(void)
 {
-    TCase *const cases = tcase_create("all");
-    tcase_add_test(cases, forces_on_joints_cargo_and_tubes_arrive);
-    tcase_add_test(cases, line_loads_run_from_where_to_where);
-    tcase_add_test(cases, gravity_and_cargo_factors_scale_weight);
-    tcase_add_test(cases, pinned_and_freed_ends_carry_no_moment);
-    tcase_add_test(cases, warmth_presses_between_clamps);
-    tcase_add_test(cases, moved_mounts_strain_the_tube);
-    tcase_add_test(cases, offsets_move_the_tube_off_its_joint);
-    tcase_add_test(cases, inserts_and_roll_are_shown_as_understood);
-    tcase_add_test(cases, combinations_add_cases_with_factors);
-    return run_tests("document, loads", cases);
+    return run_tests(
+        "document, loads",
+        TESTS(forces_on_joints_cargo_and_tubes_arrive, line_loads_run_from_where_to_where,
+              gravity_and_cargo_factors_scale_weight, pinned_and_freed_ends_carry_no_moment,
+              warmth_presses_between_clamps, moved_mounts_strain_the_tube,
+              offsets_move_the_tube_off_its_joint, inserts_and_roll_are_shown_as_understood,
+              combinations_add_cases_with_factors));
 }

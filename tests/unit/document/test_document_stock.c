@@ -127,10 +127,7 @@ END_TEST
 
 int main(void)
 {
-    TCase *const cases = tcase_create("all");
-    tcase_add_test(cases, every_shape_gets_its_sizes);
-    tcase_add_test(cases, corners_are_standard_sharp_or_given);
-    tcase_add_test(cases, values_can_be_given);
-    tcase_add_test(cases, a_material_can_be_given_by_value);
-    return run_tests("document, stock", cases);
+    return run_tests("document, stock",
+                     TESTS(every_shape_gets_its_sizes, corners_are_standard_sharp_or_given,
+                           values_can_be_given, a_material_can_be_given_by_value));
 }

@@ -10,13 +10,7 @@
 #include <math.h>
 #include <stdio.h>
 
-typedef struct solved {
-    trivet_document *document;
-    trivet_result *result;
-    trivet_checks *checks;
-} solved;
-
-static solved solve_with(const char *expect)
+static answered solve_with(const char *expect)
 {
     char text[4096];
     snprintf(text, sizeof text,
@@ -30,24 +24,10 @@ static solved solve_with(const char *expect)
              "combine: {twice: {tip: 2}}\n"
              "expect:\n%s",
              expect);
-    solved it = {read_good(text), NULL, NULL};
-    trivet_limits limits;
-    const trivet_frame *const frame = trivet_document_frame(it.document);
-    ck_assert_int_eq(trivet_limits_defaults(&limits, sizeof limits), TRIVET_OK);
-    ck_assert_int_eq(trivet_document_limits(it.document, &limits), TRIVET_OK);
-    ck_assert_int_eq(trivet_frame_solve(frame, &it.result, NULL), TRIVET_OK);
-    ck_assert_int_eq(trivet_checks_new(frame, it.result, &limits, &it.checks, NULL), TRIVET_OK);
-    return it;
+    return answer_good(text);
 }
 
-static void release(solved *it)
-{
-    trivet_checks_free(it->checks);
-    trivet_result_free(it->result);
-    trivet_document_free(it->document);
-}
-
-static trivet_expectation look_at(const solved *it, int32_t index)
+static trivet_expectation look_at(const answered *it, int32_t index)
 {
     trivet_expectation about;
     ck_assert_int_eq(trivet_expectation_defaults(&about, sizeof about), TRIVET_OK);
@@ -60,14 +40,14 @@ static trivet_expectation look_at(const solved *it, int32_t index)
 /* All expectations agree, and there are count of them. */
 static void check_all(const char *expect, int32_t count)
 {
-    solved it = solve_with(expect);
+    answered it = solve_with(expect);
     ck_assert_int_eq(trivet_document_expectation_count(it.document), count);
     for (int32_t i = 0; i < count; i++) {
         const trivet_expectation about = look_at(&it, i);
         ck_assert_msg(about.agrees == 1, "number %d, %s: by hand %.9g, computed %.9g", (int)i,
                       about.what, about.by_hand, about.computed);
     }
-    release(&it);
+    free_answered(&it);
 }
 
 START_TEST(movements_agree_with_the_handbook)
@@ -119,10 +99,10 @@ END_TEST
 
 START_TEST(a_wrong_hand_calculation_is_told)
 {
-    solved it = solve_with("  - {what: reaction z, at: A, case: tip, value: 80 N, within: 5 %, "
-                           "by: a slip}\n"
-                           "  - {what: reaction z, at: A, case: tip, value: 98 N, within: 3 N}\n"
-                           "  - {what: reaction y, at: A, case: tip, value: 0, within: 1 N}\n");
+    answered it = solve_with("  - {what: reaction z, at: A, case: tip, value: 80 N, within: 5 %, "
+                             "by: a slip}\n"
+                             "  - {what: reaction z, at: A, case: tip, value: 98 N, within: 3 N}\n"
+                             "  - {what: reaction y, at: A, case: tip, value: 0, within: 1 N}\n");
     const trivet_expectation wrong = look_at(&it, 0);
     ck_assert_int_eq(wrong.agrees, 0);
     ck_assert_str_eq(wrong.what, "reaction z");
@@ -138,13 +118,13 @@ START_TEST(a_wrong_hand_calculation_is_told)
     ck_assert_int_eq(near_enough.agrees, 1);
     near_relative(near_enough.within, 3.0 / 98.0, 1e-12);
     ck_assert_int_eq(look_at(&it, 2).agrees, 1);
-    release(&it);
+    free_answered(&it);
 }
 END_TEST
 
 START_TEST(arguments_are_checked)
 {
-    solved it = solve_with("  - {what: mass, value: 1 kg}\n");
+    answered it = solve_with("  - {what: mass, value: 1 kg}\n");
     trivet_expectation about;
     trivet_message message;
     ck_assert_int_eq(trivet_expectation_defaults(NULL, 1), TRIVET_MISSING_ARGUMENT);
@@ -161,17 +141,13 @@ START_TEST(arguments_are_checked)
     ck_assert_int_eq(trivet_document_expect(it.document, it.result, it.checks, 0, &about, NULL),
                      TRIVET_BAD_SIZE);
     ck_assert_int_eq(trivet_document_expectation_count(NULL), 0);
-    release(&it);
+    free_answered(&it);
 }
 END_TEST
 
 int main(void)
 {
-    TCase *const cases = tcase_create("all");
-    tcase_add_test(cases, movements_agree_with_the_handbook);
-    tcase_add_test(cases, forces_agree_with_equilibrium);
-    tcase_add_test(cases, checks_and_mass_agree);
-    tcase_add_test(cases, a_wrong_hand_calculation_is_told);
-    tcase_add_test(cases, arguments_are_checked);
-    return run_tests("expect", cases);
+    return run_tests("expect", TESTS(movements_agree_with_the_handbook,
+                                     forces_agree_with_equilibrium, checks_and_mass_agree,
+                                     a_wrong_hand_calculation_is_told, arguments_are_checked));
 }

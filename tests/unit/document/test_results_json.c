@@ -52,24 +52,17 @@ static const char FILE_TEXT[] =
     "expect: [{what: mass, value: 0.3 kg, by: weighed}]\n";
 
 typedef struct made {
-    trivet_document *document;
-    trivet_result *result;
-    trivet_checks *checks;
+    answered of;
     json_t *root;
 } made;
 
 static made make_results(void)
 {
-    made it = {read_good(FILE_TEXT), NULL, NULL, NULL};
-    const trivet_frame *const frame = trivet_document_frame(it.document);
-    trivet_limits limits;
+    made it = {answer_good(FILE_TEXT), NULL};
     char *text = NULL;
-    ck_assert_int_eq(trivet_limits_defaults(&limits, sizeof limits), TRIVET_OK);
-    ck_assert_int_eq(trivet_document_limits(it.document, &limits), TRIVET_OK);
-    ck_assert_int_eq(trivet_frame_solve(frame, &it.result, NULL), TRIVET_OK);
-    ck_assert_int_eq(trivet_checks_new(frame, it.result, &limits, &it.checks, NULL), TRIVET_OK);
-    ck_assert_int_eq(trivet_document_results_json(it.document, it.result, it.checks, &text, NULL),
-                     TRIVET_OK);
+    ck_assert_int_eq(
+        trivet_document_results_json(it.of.document, it.of.result, it.of.checks, &text, NULL),
+        TRIVET_OK);
     it.root = parse(text);
     return it;
 }
@@ -77,17 +70,15 @@ static made make_results(void)
 static void release(made *it)
 {
     json_decref(it->root);
-    trivet_checks_free(it->checks);
-    trivet_result_free(it->result);
-    trivet_document_free(it->document);
+    free_answered(&it->of);
 }
 
 START_TEST(movements_and_reactions_read_back_to_the_bit)
 {
     made it = make_results();
     int32_t joints = 0;
-    const double *const moves = trivet_result_moves(it.result, NULL, &joints);
-    const double *const reactions = trivet_result_reactions(it.result, NULL, NULL);
+    const double *const moves = trivet_result_moves(it.of.result, NULL, &joints);
+    const double *const reactions = trivet_result_reactions(it.of.result, NULL, NULL);
     static const char *const cases[] = {"parked", "push", "both"};
     static const char *const names[] = {"A", "M", "B"};
     for (int c = 0; c < 3; c++) {
@@ -117,7 +108,7 @@ START_TEST(spans_carry_ends_and_envelope)
     json_t *const spans = at(at(it.root, "cases", "push", "tubes"), "arm", NULL, NULL);
     json_t *const envelope = at(it.root, "envelope", "tubes", "arm");
     int32_t count = 0;
-    const double *const ends = trivet_result_span_ends(it.result, NULL, &count);
+    const double *const ends = trivet_result_span_ends(it.of.result, NULL, &count);
     ck_assert_int_eq(count, 3); /* A to the insert's end, to M, to B */
     ck_assert_uint_eq(json_array_size(spans), 3);
     ck_assert_uint_eq(json_array_size(envelope), 3);
@@ -135,7 +126,8 @@ START_TEST(spans_carry_ends_and_envelope)
         double most = -(double)INFINITY;
         for (int32_t c = 0; c < 3; c++) {
             trivet_extreme extremes[6];
-            ck_assert_int_eq(trivet_result_extremes(it.result, c, (int32_t)s, extremes), TRIVET_OK);
+            ck_assert_int_eq(trivet_result_extremes(it.of.result, c, (int32_t)s, extremes),
+                             TRIVET_OK);
             least = fmin(least, extremes[4].least);
             most = fmax(most, extremes[4].most);
         }
@@ -263,10 +255,10 @@ START_TEST(results_before_solving_are_refused)
     char *text = NULL;
     ck_assert_int_eq(trivet_plan_new(trivet_document_frame(document), &plan, NULL), TRIVET_OK);
     ck_assert_int_eq(trivet_result_new(plan, &result, NULL), TRIVET_OK);
-    ck_assert_int_eq(trivet_document_results_json(document, result, it.checks, &text, NULL),
+    ck_assert_int_eq(trivet_document_results_json(document, result, it.of.checks, &text, NULL),
                      TRIVET_BAD_ORDER);
     ck_assert_ptr_null(text);
-    ck_assert_int_eq(trivet_document_results_json(NULL, result, it.checks, &text, NULL),
+    ck_assert_int_eq(trivet_document_results_json(NULL, result, it.of.checks, &text, NULL),
                      TRIVET_MISSING_ARGUMENT);
     trivet_result_free(result);
     trivet_plan_free(plan);
@@ -277,13 +269,9 @@ END_TEST
 
 int main(void)
 {
-    TCase *const cases = tcase_create("all");
-    tcase_add_test(cases, movements_and_reactions_read_back_to_the_bit);
-    tcase_add_test(cases, spans_carry_ends_and_envelope);
-    tcase_add_test(cases, the_whole_has_its_keys_in_order);
-    tcase_add_test(cases, what_was_understood_has_every_part);
-    tcase_add_test(cases, stock_can_be_asked_for);
-    tcase_add_test(cases, a_message_can_be_json);
-    tcase_add_test(cases, results_before_solving_are_refused);
-    return run_tests("results as JSON", cases);
+    return run_tests("results as JSON",
+                     TESTS(movements_and_reactions_read_back_to_the_bit,
+                           spans_carry_ends_and_envelope, the_whole_has_its_keys_in_order,
+                           what_was_understood_has_every_part, stock_can_be_asked_for,
+                           a_message_can_be_json, results_before_solving_are_refused));
 }

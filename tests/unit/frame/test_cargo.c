@@ -6,6 +6,7 @@
 #include "support/near.h"
 #include "support/refused.h"
 #include "support/run.h"
+#include "support/sizes.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -19,11 +20,10 @@ static const int32_t joints[] = {0, 1};
 
 static void make(void)
 {
-    const double position[3] = {0.0, 0.0, 0.0};
     memset(&message, 0, sizeof message);
-    must(trivet_frame_new(&frame, &message), &message);
-    must(trivet_frame_add_joint(frame, "A", position, NULL, &message), &message);
-    must(trivet_frame_add_joint(frame, "B", position, NULL, &message), &message);
+    frame = must_new_frame();
+    must_add_joint(frame, "A", 0.0, 0.0, 0.0);
+    must_add_joint(frame, "B", 0.0, 0.0, 0.0);
 }
 
 static void give_back(void)
@@ -85,18 +85,17 @@ START_TEST(sizes_of_structs_are_checked)
 {
     trivet_cargo cargo;
     must(add("box"), &message);
+    defaults_take_own_size(trivet_cargo, trivet_cargo_defaults);
     for (size_t size = 0; size <= sizeof cargo + 2; size++) {
-        const trivet_status wanted = size == sizeof cargo ? TRIVET_OK : TRIVET_BAD_SIZE;
-        ck_assert_int_eq(trivet_cargo_defaults(&cargo, size), wanted);
         cargo.size = size;
-        ck_assert_int_eq(trivet_frame_cargo(frame, 0, &cargo), wanted);
+        ck_assert_int_eq(trivet_frame_cargo(frame, 0, &cargo),
+                         size == sizeof cargo ? TRIVET_OK : TRIVET_BAD_SIZE);
     }
     ck_assert_int_eq(trivet_cargo_defaults(&cargo, sizeof cargo), TRIVET_OK);
     ck_assert_int_eq(trivet_frame_cargo(frame, 1, &cargo), TRIVET_BAD_INDEX);
     ck_assert_int_eq(trivet_frame_cargo(frame, -1, &cargo), TRIVET_BAD_INDEX);
     ck_assert_int_eq(trivet_frame_cargo(NULL, 0, &cargo), TRIVET_MISSING_ARGUMENT);
     ck_assert_int_eq(trivet_frame_cargo(frame, 0, NULL), TRIVET_MISSING_ARGUMENT);
-    ck_assert_int_eq(trivet_cargo_defaults(NULL, sizeof cargo), TRIVET_MISSING_ARGUMENT);
 }
 END_TEST
 
@@ -204,14 +203,11 @@ END_TEST
 
 int main(void)
 {
-    TCase *const tests = tcase_create("cargo");
+    TCase *const tests =
+        TESTS(cargo_is_copied_and_its_items_add_up, items_are_read_by_number,
+              sizes_of_structs_are_checked, cargo_that_cannot_be_is_refused,
+              items_that_cannot_be_are_refused, factors_are_one_unless_set_whatever_came_first,
+              factors_that_cannot_be_are_refused);
     tcase_add_checked_fixture(tests, make, give_back);
-    tcase_add_test(tests, cargo_is_copied_and_its_items_add_up);
-    tcase_add_test(tests, items_are_read_by_number);
-    tcase_add_test(tests, sizes_of_structs_are_checked);
-    tcase_add_test(tests, cargo_that_cannot_be_is_refused);
-    tcase_add_test(tests, items_that_cannot_be_are_refused);
-    tcase_add_test(tests, factors_are_one_unless_set_whatever_came_first);
-    tcase_add_test(tests, factors_that_cannot_be_are_refused);
     return run_tests("cargo", tests);
 }

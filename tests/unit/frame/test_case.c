@@ -297,17 +297,11 @@ END_TEST
 
 int main(void)
 {
-    TCase *const tests = tcase_create("case");
+    TCase *const tests = TESTS(
+        gravity_is_none_unless_given, cases_that_cannot_be_are_refused, warmth_is_set,
+        joints_are_loaded, cargo_is_loaded_at_its_centre_or_elsewhere, tubes_are_loaded_at_a_place,
+        tubes_are_loaded_along_a_stretch, stretches_that_cannot_be_are_refused,
+        combinations_are_copied, combinations_that_cannot_be_are_refused);
     tcase_add_checked_fixture(tests, make, give_back);
-    tcase_add_test(tests, gravity_is_none_unless_given);
-    tcase_add_test(tests, cases_that_cannot_be_are_refused);
-    tcase_add_test(tests, warmth_is_set);
-    tcase_add_test(tests, joints_are_loaded);
-    tcase_add_test(tests, cargo_is_loaded_at_its_centre_or_elsewhere);
-    tcase_add_test(tests, tubes_are_loaded_at_a_place);
-    tcase_add_test(tests, tubes_are_loaded_along_a_stretch);
-    tcase_add_test(tests, stretches_that_cannot_be_are_refused);
-    tcase_add_test(tests, combinations_are_copied);
-    tcase_add_test(tests, combinations_that_cannot_be_are_refused);
     return run_tests("case", tests);
 }

@@ -90,11 +90,8 @@ END_TEST
 
 int main(void)
 {
-    TCase *const tests = tcase_create("case_text");
+    TCase *const tests = TESTS(a_case_reads_as_understood, a_combination_reads_as_a_sum,
+                               columns_that_are_not_there_have_no_text, a_case_is_cut_at_its_size);
     tcase_add_checked_fixture(tests, make, give_back);
-    tcase_add_test(tests, a_case_reads_as_understood);
-    tcase_add_test(tests, a_combination_reads_as_a_sum);
-    tcase_add_test(tests, columns_that_are_not_there_have_no_text);
-    tcase_add_test(tests, a_case_is_cut_at_its_size);
     return run_tests("case_text", tests);
 }

@@ -129,14 +129,10 @@ END_TEST
 
 int main(void)
 {
-    TCase *const tests = tcase_create("frame_find");
+    TCase *const tests = TESTS(
+        things_are_counted_by_kind, names_are_found_in_their_own_kind, the_nearest_name_is_offered,
+        a_joint_without_mount_is_no_mount, cases_and_combinations_are_kept_apart,
+        calls_that_are_wrong_are_refused, names_of_things_stay_where_they_are);
     tcase_add_checked_fixture(tests, make, give_back);
-    tcase_add_test(tests, things_are_counted_by_kind);
-    tcase_add_test(tests, names_are_found_in_their_own_kind);
-    tcase_add_test(tests, the_nearest_name_is_offered);
-    tcase_add_test(tests, a_joint_without_mount_is_no_mount);
-    tcase_add_test(tests, cases_and_combinations_are_kept_apart);
-    tcase_add_test(tests, calls_that_are_wrong_are_refused);
-    tcase_add_test(tests, names_of_things_stay_where_they_are);
     return run_tests("frame_find", tests);
 }

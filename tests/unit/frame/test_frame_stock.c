@@ -226,18 +226,13 @@ END_TEST
 
 int main(void)
 {
-    TCase *const tests = tcase_create("frame_stock");
+    TCase *const tests =
+        TESTS(stock_is_copied_and_its_section_solved, getters_of_no_stock_give_nothing,
+              missing_arguments_are_named, names_are_unique_among_stock,
+              sizes_of_structs_are_checked, a_material_needs_stiffness_and_weight,
+              strengths_may_be_unknown_but_not_negative, texts_of_a_material_must_be_text,
+              a_profile_that_is_none_is_refused_by_the_name_of_the_stock,
+              sizes_that_overflow_are_refused, stock_can_be_changed_in_place);
     tcase_add_checked_fixture(tests, make, give_back);
-    tcase_add_test(tests, stock_is_copied_and_its_section_solved);
-    tcase_add_test(tests, getters_of_no_stock_give_nothing);
-    tcase_add_test(tests, missing_arguments_are_named);
-    tcase_add_test(tests, names_are_unique_among_stock);
-    tcase_add_test(tests, sizes_of_structs_are_checked);
-    tcase_add_test(tests, a_material_needs_stiffness_and_weight);
-    tcase_add_test(tests, strengths_may_be_unknown_but_not_negative);
-    tcase_add_test(tests, texts_of_a_material_must_be_text);
-    tcase_add_test(tests, a_profile_that_is_none_is_refused_by_the_name_of_the_stock);
-    tcase_add_test(tests, sizes_that_overflow_are_refused);
-    tcase_add_test(tests, stock_can_be_changed_in_place);
     return run_tests("frame_stock", tests);
 }

@@ -331,16 +331,11 @@ END_TEST
 
 int main(void)
 {
-    TCase *const tests = tcase_create("frame_support");
-    tcase_add_test(tests, small_frames_can_be_planned);
-    tcase_add_test(tests, random_frames_can_be_planned);
-    tcase_add_test(tests, the_same_seed_gives_the_same_frame);
-    tcase_add_test(tests, everything_comes_up);
-    tcase_add_test(tests, nothing_comes_up_that_is_switched_off);
-    tcase_add_test(tests, section_axes_follow_the_rule);
-    tcase_add_test(tests, rotations_are_rotations);
-    tcase_add_test(tests, a_rotated_frame_keeps_its_sections_in_place);
-    tcase_add_test(tests, a_renumbered_frame_is_the_same_by_its_names);
-    tcase_add_test(tests, a_split_frame_has_more_joints_and_the_same_tubes);
-    return run_tests("frame_support", tests);
+    return run_tests("frame_support",
+                     TESTS(small_frames_can_be_planned, random_frames_can_be_planned,
+                           the_same_seed_gives_the_same_frame, everything_comes_up,
+                           nothing_comes_up_that_is_switched_off, section_axes_follow_the_rule,
+                           rotations_are_rotations, a_rotated_frame_keeps_its_sections_in_place,
+                           a_renumbered_frame_is_the_same_by_its_names,
+                           a_split_frame_has_more_joints_and_the_same_tubes));
 }

@@ -171,16 +171,11 @@ END_TEST
 
 int main(void)
 {
-    TCase *const tests = tcase_create("frame_topology");
+    TCase *const tests =
+        TESTS(the_same_frame_gives_the_same_number, sizes_places_and_values_do_not_count,
+              stock_of_tubes_and_inserts_does_not_count, tubes_count, free_ends_count,
+              inserts_and_their_bond_count, what_mounts_hold_counts, cargo_counts,
+              loads_and_what_they_act_on_count);
     tcase_add_checked_fixture(tests, make, give_back);
-    tcase_add_test(tests, the_same_frame_gives_the_same_number);
-    tcase_add_test(tests, sizes_places_and_values_do_not_count);
-    tcase_add_test(tests, stock_of_tubes_and_inserts_does_not_count);
-    tcase_add_test(tests, tubes_count);
-    tcase_add_test(tests, free_ends_count);
-    tcase_add_test(tests, inserts_and_their_bond_count);
-    tcase_add_test(tests, what_mounts_hold_counts);
-    tcase_add_test(tests, cargo_counts);
-    tcase_add_test(tests, loads_and_what_they_act_on_count);
     return run_tests("frame_topology", tests);
 }

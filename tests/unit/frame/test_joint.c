@@ -159,14 +159,10 @@ END_TEST
 
 int main(void)
 {
-    TCase *const tests = tcase_create("joint");
+    TCase *const tests =
+        TESTS(frame_needs_a_place_to_go, joints_are_numbered_in_order_and_copied,
+              missing_arguments_are_named, names_must_be_names, a_name_is_taken_once,
+              positions_must_be_within_reason, joints_can_be_moved);
     tcase_add_checked_fixture(tests, make, give_back);
-    tcase_add_test(tests, frame_needs_a_place_to_go);
-    tcase_add_test(tests, joints_are_numbered_in_order_and_copied);
-    tcase_add_test(tests, missing_arguments_are_named);
-    tcase_add_test(tests, names_must_be_names);
-    tcase_add_test(tests, a_name_is_taken_once);
-    tcase_add_test(tests, positions_must_be_within_reason);
-    tcase_add_test(tests, joints_can_be_moved);
     return run_tests("joint", tests);
 }

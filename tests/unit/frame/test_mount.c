@@ -5,6 +5,7 @@
 #include "support/frames.h"
 #include "support/refused.h"
 #include "support/run.h"
+#include "support/sizes.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -17,11 +18,10 @@ static trivet_mount mount;
 
 static void make(void)
 {
-    const double position[3] = {0.0, 0.0, 0.0};
     memset(&message, 0, sizeof message);
-    must(trivet_frame_new(&frame, &message), &message);
-    must(trivet_frame_add_joint(frame, "FL", position, NULL, &message), &message);
-    must(trivet_frame_add_joint(frame, "FR", position, NULL, &message), &message);
+    frame = must_new_frame();
+    must_add_joint(frame, "FL", 0.0, 0.0, 0.0);
+    must_add_joint(frame, "FR", 0.0, 0.0, 0.0);
     must(trivet_mount_defaults(&mount, sizeof mount), &message);
     mount.joint = 0;
     mount.held = TRIVET_POSITION;
@@ -51,11 +51,7 @@ START_TEST(defaults_hold_nothing_in_world_axes)
     }
     ck_assert(isnan(mount.limit_pull) && isnan(mount.limit_push));
     ck_assert(isnan(mount.limit_shear) && isnan(mount.limit_moment));
-    ck_assert_int_eq(trivet_mount_defaults(NULL, sizeof mount), TRIVET_MISSING_ARGUMENT);
-    for (size_t size = 0; size <= sizeof mount + 2; size++) {
-        ck_assert_int_eq(trivet_mount_defaults(&mount, size),
-                         size == sizeof mount ? TRIVET_OK : TRIVET_BAD_SIZE);
-    }
+    defaults_take_own_size(trivet_mount, trivet_mount_defaults);
 }
 END_TEST
 
@@ -258,16 +254,11 @@ END_TEST
 
 int main(void)
 {
-    TCase *const tests = tcase_create("mount");
+    TCase *const tests = TESTS(
+        defaults_hold_nothing_in_world_axes, mounts_are_copied_and_given_back,
+        calls_that_are_wrong_are_refused, a_joint_has_one_mount, what_it_holds_must_make_sense,
+        axes_must_be_at_right_angles, limits_are_numbers_or_not_known,
+        the_ground_moves_in_held_and_sprung_directions, moves_stay_while_many_mounts_are_added);
     tcase_add_checked_fixture(tests, make, give_back);
-    tcase_add_test(tests, defaults_hold_nothing_in_world_axes);
-    tcase_add_test(tests, mounts_are_copied_and_given_back);
-    tcase_add_test(tests, calls_that_are_wrong_are_refused);
-    tcase_add_test(tests, a_joint_has_one_mount);
-    tcase_add_test(tests, what_it_holds_must_make_sense);
-    tcase_add_test(tests, axes_must_be_at_right_angles);
-    tcase_add_test(tests, limits_are_numbers_or_not_known);
-    tcase_add_test(tests, the_ground_moves_in_held_and_sprung_directions);
-    tcase_add_test(tests, moves_stay_while_many_mounts_are_added);
     return run_tests("mount", tests);
 }

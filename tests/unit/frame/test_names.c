@@ -59,9 +59,7 @@ END_TEST
 
 int main(void)
 {
-    TCase *const tests = tcase_create("names");
-    tcase_add_test(tests, nothing_is_found_among_no_names);
-    tcase_add_test(tests, names_are_copied_and_keep_their_number);
-    tcase_add_test(tests, thousands_of_names_are_found_again);
-    return run_tests("names", tests);
+    return run_tests("names",
+                     TESTS(nothing_is_found_among_no_names, names_are_copied_and_keep_their_number,
+                           thousands_of_names_are_found_again));
 }

@@ -202,15 +202,11 @@ END_TEST
 
 int main(void)
 {
-    TCase *const tests = tcase_create("tube");
+    TCase *const tests =
+        TESTS(tubes_are_copied, missing_arguments_are_named, a_tube_needs_two_joints_and_none_twice,
+              what_a_tube_names_must_be_there, first_and_last_ends_are_freed,
+              offsets_are_kept_for_each_joint, inserts_stand_by_rising_position,
+              inserts_that_are_none_are_refused);
     tcase_add_checked_fixture(tests, make, give_back);
-    tcase_add_test(tests, tubes_are_copied);
-    tcase_add_test(tests, missing_arguments_are_named);
-    tcase_add_test(tests, a_tube_needs_two_joints_and_none_twice);
-    tcase_add_test(tests, what_a_tube_names_must_be_there);
-    tcase_add_test(tests, first_and_last_ends_are_freed);
-    tcase_add_test(tests, offsets_are_kept_for_each_joint);
-    tcase_add_test(tests, inserts_stand_by_rising_position);
-    tcase_add_test(tests, inserts_that_are_none_are_refused);
     return run_tests("tube", tests);
 }

@@ -159,15 +159,12 @@ END_TEST
 
 int main(void)
 {
-    TCase *const tests = tcase_create("tube_shape");
+    TCase *const tests =
+        TESTS(distances_add_up_along_the_tube, offsets_move_the_tubes_own_line,
+              inserts_reach_from_the_ends_inwards_and_from_the_middle_both_ways,
+              inserts_are_given_back_as_they_were_put_in, kinds_have_plain_words,
+              tubes_weigh_area_times_length_times_density,
+              a_given_mass_per_length_goes_before_density, getters_of_no_tube_give_nothing);
     tcase_add_checked_fixture(tests, make, give_back);
-    tcase_add_test(tests, distances_add_up_along_the_tube);
-    tcase_add_test(tests, offsets_move_the_tubes_own_line);
-    tcase_add_test(tests, inserts_reach_from_the_ends_inwards_and_from_the_middle_both_ways);
-    tcase_add_test(tests, inserts_are_given_back_as_they_were_put_in);
-    tcase_add_test(tests, kinds_have_plain_words);
-    tcase_add_test(tests, tubes_weigh_area_times_length_times_density);
-    tcase_add_test(tests, a_given_mass_per_length_goes_before_density);
-    tcase_add_test(tests, getters_of_no_tube_give_nothing);
     return run_tests("tube_shape", tests);
 }

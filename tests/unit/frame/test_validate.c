@@ -17,23 +17,15 @@ static void make(void)
     static const char *const names[] = {"A", "B", "C"};
     static const double along[] = {0.0, 0.6, 1.0};
     const int32_t through[] = {0, 1, 2};
-    const double down[3] = {0.0, 0.0, -1.0};
     const trivet_profile profile = square_tube(0.020, 0.002);
-    const trivet_material material = steel_material();
-    trivet_mount mount;
     memset(&message, 0, sizeof message);
-    must(trivet_frame_new(&frame, &message), &message);
+    frame = must_new_frame();
     for (int i = 0; i < 3; i++) {
-        const double position[3] = {along[i], 0.0, 0.0};
-        must(trivet_frame_add_joint(frame, names[i], position, NULL, &message), &message);
+        must_add_joint(frame, names[i], along[i], 0.0, 0.0);
     }
-    must(trivet_frame_add_stock(frame, "tube", &profile, &material, NULL, &message), &message);
-    must(trivet_frame_add_tube(frame, "arm", through, 3, 0, 0.0, NULL, &message), &message);
-    must(trivet_mount_defaults(&mount, sizeof mount), &message);
-    mount.joint = 0;
-    mount.held = TRIVET_ALL;
-    must(trivet_frame_add_mount(frame, &mount, NULL, &message), &message);
-    must(trivet_frame_add_case(frame, "weight", down, NULL, &message), &message);
+    must_add_tube(frame, "arm", through, 3, must_add_stock(frame, "tube", &profile));
+    must_add_mount(frame, 0, TRIVET_ALL);
+    must_add_case(frame, "weight", 1.0);
 }
 
 static void give_back(void)
@@ -76,23 +68,15 @@ START_TEST(a_frame_needs_tube_mount_and_case)
 {
     trivet_frame *const whole = frame;
     const trivet_profile profile = square_tube(0.020, 0.002);
-    const trivet_material material = steel_material();
     const int32_t ends[] = {0, 1};
-    must(trivet_frame_new(&frame, &message), &message);
+    frame = must_new_frame();
     says(TRIVET_INCOMPLETE, "frame: there is no tube in it; add at least one tube");
-    must(trivet_frame_add_joint(frame, "A", (const double[]){0.0, 0.0, 0.0}, NULL, &message),
-         &message);
-    must(trivet_frame_add_joint(frame, "B", (const double[]){1.0, 0.0, 0.0}, NULL, &message),
-         &message);
-    must(trivet_frame_add_stock(frame, "tube", &profile, &material, NULL, &message), &message);
-    must(trivet_frame_add_tube(frame, "arm", ends, 2, 0, 0.0, NULL, &message), &message);
+    must_add_joint(frame, "A", 0.0, 0.0, 0.0);
+    must_add_joint(frame, "B", 1.0, 0.0, 0.0);
+    must_add_tube(frame, "arm", ends, 2, must_add_stock(frame, "tube", &profile));
     says(TRIVET_INCOMPLETE,
          "frame: there is no mount, so nothing holds it; add a mount where it is fastened");
-    trivet_mount mount;
-    must(trivet_mount_defaults(&mount, sizeof mount), &message);
-    mount.joint = 0;
-    mount.held = TRIVET_ALL;
-    must(trivet_frame_add_mount(frame, &mount, NULL, &message), &message);
+    must_add_mount(frame, 0, TRIVET_ALL);
     says(TRIVET_INCOMPLETE, "frame: there is no case, so nothing loads it; add a case, for "
                             "instance gravity straight down");
     trivet_frame_free(whole);
@@ -110,11 +94,7 @@ START_TEST(a_joint_must_be_met_by_a_tube)
         &message);
     says(TRIVET_INCOMPLETE, "cargo bag: it rests on joint X, which no tube meets; run a tube "
                             "through that joint, or leave it out");
-    trivet_mount mount;
-    must(trivet_mount_defaults(&mount, sizeof mount), &message);
-    mount.joint = joint;
-    mount.held = TRIVET_ALL;
-    must(trivet_frame_add_mount(frame, &mount, NULL, &message), &message);
+    must_add_mount(frame, joint, TRIVET_ALL);
     says(TRIVET_INCOMPLETE, "mount X: it is on a joint that no tube meets; run a tube through it, "
                             "or leave it out");
     const int32_t ends[] = {0, joint};
@@ -298,23 +278,15 @@ END_TEST
 
 int main(void)
 {
-    TCase *const tests = tcase_create("validate");
+    TCase *const tests =
+        TESTS(a_good_frame_is_let_through, a_frame_needs_tube_mount_and_case,
+              a_joint_must_be_met_by_a_tube, a_span_must_have_a_length,
+              offsets_can_take_a_length_away_or_give_it, a_tube_must_be_straight_to_a_thousandth,
+              joints_must_stand_in_order, an_insert_must_fit_into_its_tube,
+              an_insert_in_the_middle_must_not_reach_beyond_the_ends, inserts_must_not_overlap,
+              a_force_must_act_on_its_tube, a_line_load_must_end_on_its_tube,
+              a_line_load_to_the_end_must_begin_before_it, warmth_is_a_load,
+              a_moved_mount_is_a_load, each_kind_of_force_is_a_load);
     tcase_add_checked_fixture(tests, make, give_back);
-    tcase_add_test(tests, a_good_frame_is_let_through);
-    tcase_add_test(tests, a_frame_needs_tube_mount_and_case);
-    tcase_add_test(tests, a_joint_must_be_met_by_a_tube);
-    tcase_add_test(tests, a_span_must_have_a_length);
-    tcase_add_test(tests, offsets_can_take_a_length_away_or_give_it);
-    tcase_add_test(tests, a_tube_must_be_straight_to_a_thousandth);
-    tcase_add_test(tests, joints_must_stand_in_order);
-    tcase_add_test(tests, an_insert_must_fit_into_its_tube);
-    tcase_add_test(tests, an_insert_in_the_middle_must_not_reach_beyond_the_ends);
-    tcase_add_test(tests, inserts_must_not_overlap);
-    tcase_add_test(tests, a_force_must_act_on_its_tube);
-    tcase_add_test(tests, a_line_load_must_end_on_its_tube);
-    tcase_add_test(tests, a_line_load_to_the_end_must_begin_before_it);
-    tcase_add_test(tests, warmth_is_a_load);
-    tcase_add_test(tests, a_moved_mount_is_a_load);
-    tcase_add_test(tests, each_kind_of_force_is_a_load);
     return run_tests("validate", tests);
 }

@@ -295,20 +295,13 @@ END_TEST
 
 int main(void)
 {
-    TCase *const tests = tcase_create("band");
-    tcase_add_test(tests, factor_of_three_rows_is_exact);
-    tcase_add_test(tests, two_columns_are_solved_at_once);
-    tcase_add_test(tests, rows_are_solved_as_lapack_solves_columns);
-    tcase_add_test(tests, product_uses_both_triangles);
-    tcase_add_test(tests, product_of_a_full_matrix_is_exact);
-    tcase_add_test(tests, norm_is_the_largest_sum_of_a_column);
-    tcase_add_test(tests, condition_of_two_rows);
-    tcase_add_test(tests, condition_that_cannot_be_told_is_infinite);
-    tcase_add_test(tests, sizes_of_nothing_and_one_work);
-    tcase_add_test(tests, reach_may_pass_the_size);
-    tcase_add_test(tests, first_minor_that_is_not_positive_is_named);
-    tcase_add_test(tests, minor_is_named_in_a_wide_band);
-    tcase_add_test(tests, entries_that_are_not_finite_are_refused);
-    tcase_add_test(tests, chain_of_springs_hangs_in_a_parabola);
-    return run_tests("band", tests);
+    return run_tests("band",
+                     TESTS(factor_of_three_rows_is_exact, two_columns_are_solved_at_once,
+                           rows_are_solved_as_lapack_solves_columns, product_uses_both_triangles,
+                           product_of_a_full_matrix_is_exact, norm_is_the_largest_sum_of_a_column,
+                           condition_of_two_rows, condition_that_cannot_be_told_is_infinite,
+                           sizes_of_nothing_and_one_work, reach_may_pass_the_size,
+                           first_minor_that_is_not_positive_is_named, minor_is_named_in_a_wide_band,
+                           entries_that_are_not_finite_are_refused,
+                           chain_of_springs_hangs_in_a_parabola));
 }

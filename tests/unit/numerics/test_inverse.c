@@ -193,15 +193,11 @@ END_TEST
 
 int main(void)
 {
-    TCase *const tests = tcase_create("inverse");
-    tcase_add_test(tests, square_matrix_gives_its_inverse);
-    tcase_add_test(tests, row_and_column_give_themselves_over_their_square);
-    tcase_add_test(tests, repeated_row_lowers_the_rank);
-    tcase_add_test(tests, zero_matrix_gives_zeros);
-    tcase_add_test(tests, singular_values_below_the_share_count_as_zero);
-    tcase_add_test(tests, penrose_conditions_hold_for_all_shapes);
-    tcase_add_test(tests, penrose_conditions_hold_below_full_rank);
-    tcase_add_test(tests, nothing_has_rank_zero);
-    tcase_add_test(tests, entries_that_are_not_finite_are_refused);
-    return run_tests("inverse", tests);
+    return run_tests(
+        "inverse",
+        TESTS(square_matrix_gives_its_inverse, row_and_column_give_themselves_over_their_square,
+              repeated_row_lowers_the_rank, zero_matrix_gives_zeros,
+              singular_values_below_the_share_count_as_zero, penrose_conditions_hold_for_all_shapes,
+              penrose_conditions_hold_below_full_rank, nothing_has_rank_zero,
+              entries_that_are_not_finite_are_refused));
 }

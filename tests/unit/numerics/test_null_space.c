@@ -320,18 +320,12 @@ END_TEST
 
 int main(void)
 {
-    TCase *const tests = tcase_create("null_space");
-    tcase_add_test(tests, one_free_chain_has_one_zero);
-    tcase_add_test(tests, two_free_chains_have_two_zeros);
-    tcase_add_test(tests, six_free_chains_have_six_zeros);
-    tcase_add_test(tests, more_zeros_than_asked_for_are_all_zero);
-    tcase_add_test(tests, long_chain_is_told_from_a_free_one);
-    tcase_add_test(tests, soft_pairs_come_out_in_order);
-    tcase_add_test(tests, empty_rows_come_out_as_free);
-    tcase_add_test(tests, nothing_but_empty_rows);
-    tcase_add_test(tests, whole_spectrum_of_eight_rows);
-    tcase_add_test(tests, sizes_of_nothing_and_one_work);
-    tcase_add_test(tests, matrix_that_is_not_semi_definite_is_refused);
-    tcase_add_test(tests, same_matrix_gives_the_same_bits);
-    return run_tests("null_space", tests);
+    return run_tests("null_space",
+                     TESTS(one_free_chain_has_one_zero, two_free_chains_have_two_zeros,
+                           six_free_chains_have_six_zeros, more_zeros_than_asked_for_are_all_zero,
+                           long_chain_is_told_from_a_free_one, soft_pairs_come_out_in_order,
+                           empty_rows_come_out_as_free, nothing_but_empty_rows,
+                           whole_spectrum_of_eight_rows, sizes_of_nothing_and_one_work,
+                           matrix_that_is_not_semi_definite_is_refused,
+                           same_matrix_gives_the_same_bits));
 }

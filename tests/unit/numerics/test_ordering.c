@@ -177,13 +177,9 @@ END_TEST
 
 int main(void)
 {
-    TCase *const tests = tcase_create("ordering");
-    tcase_add_test(tests, path_gets_bandwidth_one);
-    tcase_add_test(tests, ring_gets_bandwidth_two);
-    tcase_add_test(tests, grid_gets_its_shorter_side);
-    tcase_add_test(tests, separate_paths_stay_paths);
-    tcase_add_test(tests, star_and_full_graph_are_permutations);
-    tcase_add_test(tests, lone_nodes_and_no_nodes_work);
-    tcase_add_test(tests, neighbours_in_any_order_give_one_order);
-    return run_tests("ordering", tests);
+    return run_tests("ordering",
+                     TESTS(path_gets_bandwidth_one, ring_gets_bandwidth_two,
+                           grid_gets_its_shorter_side, separate_paths_stay_paths,
+                           star_and_full_graph_are_permutations, lone_nodes_and_no_nodes_work,
+                           neighbours_in_any_order_give_one_order));
 }

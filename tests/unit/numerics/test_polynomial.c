@@ -235,19 +235,12 @@ END_TEST
 
 int main(void)
 {
-    TCase *const tests = tcase_create("polynomial");
-    tcase_add_test(tests, roots_of_chebyshev);
-    tcase_add_test(tests, roots_at_one_to_six);
-    tcase_add_test(tests, roots_far_apart_keep_their_digits);
-    tcase_add_test(tests, straight_line);
-    tcase_add_test(tests, leading_coefficients_of_zero_are_left_out);
-    tcase_add_test(tests, tiny_leading_coefficients_do_no_harm);
-    tcase_add_test(tests, root_that_only_touches_counts_once);
-    tcase_add_test(tests, several_touching_roots);
-    tcase_add_test(tests, roots_of_high_order_count_once);
-    tcase_add_test(tests, ends_belong_to_the_interval);
-    tcase_add_test(tests, polynomials_without_roots);
-    tcase_add_test(tests, numbers_of_any_size_work);
-    tcase_add_test(tests, input_that_makes_no_sense_has_no_roots);
-    return run_tests("polynomial", tests);
+    return run_tests("polynomial",
+                     TESTS(roots_of_chebyshev, roots_at_one_to_six,
+                           roots_far_apart_keep_their_digits, straight_line,
+                           leading_coefficients_of_zero_are_left_out,
+                           tiny_leading_coefficients_do_no_harm, root_that_only_touches_counts_once,
+                           several_touching_roots, roots_of_high_order_count_once,
+                           ends_belong_to_the_interval, polynomials_without_roots,
+                           numbers_of_any_size_work, input_that_makes_no_sense_has_no_roots));
 }

@@ -155,13 +155,9 @@ START_TEST(insert_stiffens_the_half_it_fills)
     const double P = 500.0;
     const double a = 0.4;
     trivet_frame *const frame = cantilever_frame(L, -P);
-    trivet_profile bar;
-    must(trivet_profile_defaults(&bar, sizeof bar), &message);
-    bar.shape = TRIVET_SHAPE_SQUARE_BAR;
-    bar.width = 0.014;
+    const trivet_profile bar = square_bar(0.014);
     const trivet_material material = steel_material();
-    int32_t plug = -1;
-    must(trivet_frame_add_stock(frame, "plug", &bar, &material, &plug, &message), &message);
+    const int32_t plug = must_add_stock(frame, "plug", &bar);
     must(trivet_frame_add_insert(frame, 0, 0, L - a, plug, TRIVET_SIDE_BY_SIDE, &message),
          &message);
     solver made = make_solver(frame);
@@ -185,14 +181,12 @@ END_TEST
 START_TEST(envelope_takes_the_worst_of_all_cases)
 {
     /* Cantilever of 0.8 m: "tip" pushes 500 N up at B, "weight" hangs its own weight on it. */
-    trivet_message message;
     trivet_frame *const frame = cantilever_frame(0.8, 500.0);
-    trivet_result *result = NULL;
-    must(trivet_frame_solve(frame, &result, &message), &message);
+    trivet_result *const result = must_solve(frame);
     trivet_extreme whole[6];
     int32_t least_case[6];
     int32_t most_case[6];
-    must(trivet_result_envelope(result, 0, whole, least_case, most_case), &message);
+    ck_assert_int_eq(trivet_result_envelope(result, 0, whole, least_case, most_case), TRIVET_OK);
     const double weight = trivet_frame_mass(frame) * 9.80665;
     /* At the root: My = -P L by the push, + w L^2 / 2 by the weight. */
     near_relative(whole[4].least, -500.0 * 0.8, 1e-12);
@@ -209,13 +203,9 @@ END_TEST
 
 int main(void)
 {
-    TCase *const cases = tcase_create("plan");
-    tcase_add_test(cases, plan_serves_other_numbers);
-    tcase_add_test(cases, plan_refuses_another_topology);
-    tcase_add_test(cases, workspace_of_another_plan_is_refused);
-    tcase_add_test(cases, missing_arguments_are_answered);
-    tcase_add_test(cases, places_off_the_span_are_refused);
-    tcase_add_test(cases, insert_stiffens_the_half_it_fills);
-    tcase_add_test(cases, envelope_takes_the_worst_of_all_cases);
-    return run_tests("plan", cases);
+    return run_tests("plan",
+                     TESTS(plan_serves_other_numbers, plan_refuses_another_topology,
+                           workspace_of_another_plan_is_refused, missing_arguments_are_answered,
+                           places_off_the_span_are_refused, insert_stiffens_the_half_it_fills,
+                           envelope_takes_the_worst_of_all_cases));
 }

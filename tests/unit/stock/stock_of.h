@@ -4,6 +4,7 @@
 #ifndef TRIVET_TESTS_STOCK_OF_H
 #define TRIVET_TESTS_STOCK_OF_H
 
+#include "support/frames.h"
 #include "trivet/stock.h"
 
 #include <check.h>
@@ -45,8 +46,7 @@ static inline trivet_section solve(trivet_profile profile)
     trivet_section section;
     trivet_message message = {0};
     ck_assert_int_eq(trivet_section_defaults(&section, sizeof section), TRIVET_OK);
-    ck_assert_msg(trivet_section_solve(&profile, &section, &message) == TRIVET_OK, "%s: %s; %s",
-                  message.thing, message.problem, message.remedy);
+    must(trivet_section_solve(&profile, &section, &message), &message);
     return section;
 }
 

@@ -4,8 +4,8 @@
 #include "stock_of.h"
 #include "support/near.h"
 #include "support/run.h"
+#include "support/sizes.h"
 
-#include <stdio.h>
 #include <string.h>
 
 #define SQRT2 1.41421356237309504880
@@ -19,8 +19,7 @@ static trivet_fit fit_of(trivet_profile outer, trivet_profile inner, double seam
     trivet_fit fit;
     trivet_message message = {0};
     ck_assert_int_eq(trivet_fit_defaults(&fit, sizeof fit), TRIVET_OK);
-    ck_assert_msg(trivet_fit_solve(&outer, &inner, seam, &fit, &message) == TRIVET_OK, "%s: %s",
-                  message.thing, message.problem);
+    must(trivet_fit_solve(&outer, &inner, seam, &fit, &message), &message);
     return fit;
 }
 
@@ -176,20 +175,12 @@ END_TEST
 
 START_TEST(only_the_sizes_we_have_had_are_accepted)
 {
-    for (size_t size = 0; size <= sizeof(trivet_fit) + 2; size++) {
-        trivet_fit fit = {.size = 99};
-        const int is_ours = size == sizeof fit;
-        ck_assert_int_eq(trivet_fit_defaults(&fit, size), is_ours ? TRIVET_OK : TRIVET_BAD_SIZE);
-        ck_assert_uint_eq(fit.size, is_ours ? size : 99);
-    }
-    ck_assert_int_eq(trivet_fit_defaults(NULL, 8), TRIVET_MISSING_ARGUMENT);
+    defaults_take_own_size(trivet_fit, trivet_fit_defaults);
     const trivet_profile bar = profile_of(TRIVET_SHAPE_SQUARE_BAR, 0, 15, 0);
     trivet_fit fit = {.size = 3};
     trivet_message message;
-    char both[80];
     ck_assert_int_eq(trivet_fit_solve(&bar, &bar, 0.0, &fit, &message), TRIVET_BAD_SIZE);
-    snprintf(both, sizeof both, "its size is 3 bytes, this library knows %zu", sizeof fit);
-    ck_assert_str_eq(message.problem, both);
+    names_both_sizes(&message, 3, sizeof fit);
 }
 END_TEST
 
@@ -226,15 +217,11 @@ END_TEST
 
 int main(void)
 {
-    TCase *const all = tcase_create("all");
-    tcase_add_test(all, seven_eighths_bar_does_not_slide_into_one_inch_fourteen_gauge);
-    tcase_add_test(all, loose_bar_slides_until_the_seam_stands_in_its_way);
-    tcase_add_test(all, round_in_round_counts_the_diameter);
-    tcase_add_test(all, square_in_round_counts_the_diagonal);
-    tcase_add_test(all, round_in_square_counts_the_smaller_side);
-    tcase_add_test(all, tube_in_tube_slides_with_its_rounded_corners);
-    tcase_add_test(all, fits_are_told_in_words);
-    tcase_add_test(all, bad_fits_are_refused);
-    tcase_add_test(all, only_the_sizes_we_have_had_are_accepted);
-    return run_tests("fits", all);
+    return run_tests("fits",
+                     TESTS(seven_eighths_bar_does_not_slide_into_one_inch_fourteen_gauge,
+                           loose_bar_slides_until_the_seam_stands_in_its_way,
+                           round_in_round_counts_the_diameter, square_in_round_counts_the_diagonal,
+                           round_in_square_counts_the_smaller_side,
+                           tube_in_tube_slides_with_its_rounded_corners, fits_are_told_in_words,
+                           bad_fits_are_refused, only_the_sizes_we_have_had_are_accepted));
 }

@@ -99,9 +99,8 @@ END_TEST
 
 int main(void)
 {
-    TCase *const all = tcase_create("all");
-    tcase_add_test(all, gauge_with_its_system_is_a_length);
-    tcase_add_loop_test(all, bad_gauge_is_refused, 0, BAD_COUNT);
-    tcase_add_test(all, thickness_is_refused_outside_the_table);
-    return run_tests("gauges", all);
+    TCase *const tests =
+        TESTS(gauge_with_its_system_is_a_length, thickness_is_refused_outside_the_table);
+    tcase_add_loop_test(tests, bad_gauge_is_refused, 0, BAD_COUNT);
+    return run_tests("gauges", tests);
 }

@@ -2,11 +2,11 @@
  * Finding built-in materials. Their values are compared in values/test_materials.c.
  */
 #include "support/run.h"
+#include "support/sizes.h"
 #include "trivet/stock.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 static trivet_material empty_material(void)
@@ -79,24 +79,15 @@ END_TEST
 
 START_TEST(only_the_sizes_we_have_had_are_accepted)
 {
-    for (size_t size = 0; size <= sizeof(trivet_material) + 2; size++) {
-        trivet_material material = {.size = 99};
-        const int is_ours = size == sizeof material;
-        ck_assert_int_eq(trivet_material_defaults(&material, size),
-                         is_ours ? TRIVET_OK : TRIVET_BAD_SIZE);
-        ck_assert_uint_eq(material.size, is_ours ? size : 99);
-    }
-    ck_assert_int_eq(trivet_material_defaults(NULL, 8), TRIVET_MISSING_ARGUMENT);
+    defaults_take_own_size(trivet_material, trivet_material_defaults);
     const trivet_material fresh = empty_material();
     ck_assert(isnan(fresh.tensile) && isnan(fresh.welded_tensile));
     ck_assert(fresh.yield == 0.0 && fresh.welded_yield == 0.0 && fresh.name[0] == '\0');
 
     trivet_material material = {.size = 5};
     trivet_message message;
-    char both[80];
     ck_assert_int_eq(trivet_material_find("E235", &material, &message), TRIVET_BAD_SIZE);
-    snprintf(both, sizeof both, "its size is 5 bytes, this library knows %zu", sizeof material);
-    ck_assert_str_eq(message.problem, both);
+    names_both_sizes(&message, 5, sizeof material);
     ck_assert_int_eq(trivet_material_find(NULL, &material, &message), TRIVET_MISSING_ARGUMENT);
     ck_assert_int_eq(trivet_material_find("E235", NULL, &message), TRIVET_MISSING_ARGUMENT);
 }
@@ -104,11 +95,8 @@ END_TEST
 
 int main(void)
 {
-    TCase *const all = tcase_create("all");
-    tcase_add_test(all, capitals_and_blanks_do_not_matter);
-    tcase_add_test(all, unknown_name_gets_the_nearest);
-    tcase_add_test(all, every_material_makes_sense);
-    tcase_add_test(all, index_outside_the_list_is_refused);
-    tcase_add_test(all, only_the_sizes_we_have_had_are_accepted);
-    return run_tests("materials", all);
+    return run_tests("materials",
+                     TESTS(capitals_and_blanks_do_not_matter, unknown_name_gets_the_nearest,
+                           every_material_makes_sense, index_outside_the_list_is_refused,
+                           only_the_sizes_we_have_had_are_accepted));
 }

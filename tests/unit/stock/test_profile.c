@@ -3,10 +3,10 @@
  */
 #include "stock_of.h"
 #include "support/run.h"
+#include "support/sizes.h"
 
 #include <math.h>
 #include <stddef.h>
-#include <stdio.h>
 #include <string.h>
 
 typedef struct bad_case {
@@ -322,28 +322,18 @@ END_TEST
 
 START_TEST(only_the_sizes_we_have_had_are_accepted)
 {
-    for (size_t size = 0; size <= sizeof(trivet_profile) + 2; size++) {
-        trivet_profile profile = {.size = 99};
-        const int is_ours = size == sizeof profile;
-        ck_assert_int_eq(trivet_profile_defaults(&profile, size),
-                         is_ours ? TRIVET_OK : TRIVET_BAD_SIZE);
-        ck_assert_uint_eq(profile.size, is_ours ? size : 99);
-    }
-    ck_assert_int_eq(trivet_profile_defaults(NULL, 8), TRIVET_MISSING_ARGUMENT);
+    defaults_take_own_size(trivet_profile, trivet_profile_defaults);
 
     trivet_profile profile = profile_of(TRIVET_SHAPE_SQUARE_BAR, 0, 15, 0);
     trivet_section section;
     trivet_message message;
-    char both[80];
     ck_assert_int_eq(trivet_section_defaults(&section, sizeof section), TRIVET_OK);
     for (size_t size = 0; size <= sizeof profile + 2; size++) {
         profile.size = size;
         const trivet_status status = trivet_section_solve(&profile, &section, &message);
         ck_assert_int_eq(status, size == sizeof profile ? TRIVET_OK : TRIVET_BAD_SIZE);
         if (status != TRIVET_OK) {
-            snprintf(both, sizeof both, "its size is %zu bytes, this library knows %zu", size,
-                     sizeof profile);
-            ck_assert_str_eq(message.problem, both);
+            names_both_sizes(&message, size, sizeof profile);
             ck_assert_str_eq(message.thing, "profile");
         }
     }
@@ -352,11 +342,9 @@ END_TEST
 
 int main(void)
 {
-    TCase *const all = tcase_create("all");
-    tcase_add_loop_test(all, bad_profile_is_refused, 0, BAD_COUNT);
-    tcase_add_test(all, no_number_may_be_other_than_finite_and_positive);
-    tcase_add_test(all, shapes_have_the_names_of_the_file);
-    tcase_add_test(all, profile_is_said_as_people_say_it);
-    tcase_add_test(all, only_the_sizes_we_have_had_are_accepted);
-    return run_tests("profiles", all);
+    TCase *const tests =
+        TESTS(no_number_may_be_other_than_finite_and_positive, shapes_have_the_names_of_the_file,
+              profile_is_said_as_people_say_it, only_the_sizes_we_have_had_are_accepted);
+    tcase_add_loop_test(tests, bad_profile_is_refused, 0, BAD_COUNT);
+    return run_tests("profiles", tests);
 }

@@ -4,8 +4,8 @@
 #include "stock_of.h"
 #include "support/near.h"
 #include "support/run.h"
+#include "support/sizes.h"
 
-#include <stdio.h>
 #include <string.h>
 
 #define PI 3.14159265358979323846
@@ -266,22 +266,13 @@ END_TEST
 
 START_TEST(only_the_sizes_we_have_had_are_accepted)
 {
-    for (size_t size = 0; size <= sizeof(trivet_section) + 2; size++) {
-        trivet_section section = {.size = 99};
-        const int is_ours = size == sizeof section;
-        ck_assert_int_eq(trivet_section_defaults(&section, size),
-                         is_ours ? TRIVET_OK : TRIVET_BAD_SIZE);
-        ck_assert_uint_eq(section.size, is_ours ? size : 99);
-    }
-    ck_assert_int_eq(trivet_section_defaults(NULL, 8), TRIVET_MISSING_ARGUMENT);
+    defaults_take_own_size(trivet_section, trivet_section_defaults);
 
     const trivet_profile bar = round_of(TRIVET_SHAPE_ROUND_BAR, 10, 0);
     trivet_section section = {.size = 7, .area = 3.0};
     trivet_message message;
-    char both[80];
     ck_assert_int_eq(trivet_section_solve(&bar, &section, &message), TRIVET_BAD_SIZE);
-    snprintf(both, sizeof both, "its size is 7 bytes, this library knows %zu", sizeof section);
-    ck_assert_str_eq(message.problem, both);
+    names_both_sizes(&message, 7, sizeof section);
     ck_assert_str_eq(message.thing, "section");
     ck_assert(section.area == 3.0);
 }
@@ -302,21 +293,15 @@ END_TEST
 
 int main(void)
 {
-    TCase *const all = tcase_create("all");
-    tcase_add_test(all, sharp_rectangular_tube_is_the_difference_of_two_rectangles);
-    tcase_add_test(all, tube_lying_flat_has_its_larger_axis_upright);
-    tcase_add_test(all, standard_corner_follows_the_wall);
-    tcase_add_test(all, given_corner_radius_is_taken);
-    tcase_add_test(all, box_shear_area_is_that_of_the_shear_flow);
-    tcase_add_test(all, round_sections_have_shear_areas_of_cowper);
-    tcase_add_test(all, round_sections_have_radii_and_no_points);
-    tcase_add_test(all, torsion_of_a_bar_does_not_mind_which_side_is_longer);
-    tcase_add_test(all, unequal_angle_is_the_sum_of_its_legs);
-    tcase_add_test(all, principal_axes_carry_no_product_and_the_larger_moment);
-    tcase_add_test(all, plastic_moduli_halve_the_area);
-    tcase_add_test(all, given_values_are_handed_on);
-    tcase_add_test(all, turned_profile_swaps_its_axes);
-    tcase_add_test(all, only_the_sizes_we_have_had_are_accepted);
-    tcase_add_test(all, missing_arguments_are_named);
-    return run_tests("sections", all);
+    return run_tests(
+        "sections",
+        TESTS(sharp_rectangular_tube_is_the_difference_of_two_rectangles,
+              tube_lying_flat_has_its_larger_axis_upright, standard_corner_follows_the_wall,
+              given_corner_radius_is_taken, box_shear_area_is_that_of_the_shear_flow,
+              round_sections_have_shear_areas_of_cowper, round_sections_have_radii_and_no_points,
+              torsion_of_a_bar_does_not_mind_which_side_is_longer,
+              unequal_angle_is_the_sum_of_its_legs,
+              principal_axes_carry_no_product_and_the_larger_moment, plastic_moduli_halve_the_area,
+              given_values_are_handed_on, turned_profile_swaps_its_axes,
+              only_the_sizes_we_have_had_are_accepted, missing_arguments_are_named));
 }

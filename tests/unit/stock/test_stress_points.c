@@ -116,10 +116,8 @@ END_TEST
 
 int main(void)
 {
-    TCase *const all = tcase_create("all");
-    tcase_add_test(all, box_has_corners_and_middles_with_their_signs);
-    tcase_add_test(all, bar_has_shear_in_the_middles_alone);
-    tcase_add_test(all, flow_in_an_angle_adds_up_to_the_shear);
-    tcase_add_test(all, flow_in_a_channel_adds_up_to_the_shear);
-    return run_tests("stress points", all);
+    return run_tests("stress points", TESTS(box_has_corners_and_middles_with_their_signs,
+                                            bar_has_shear_in_the_middles_alone,
+                                            flow_in_an_angle_adds_up_to_the_shear,
+                                            flow_in_a_channel_adds_up_to_the_shear));
 }
