@@ -61,6 +61,19 @@ START_TEST(joint_may_have_a_limit_of_its_own)
 }
 END_TEST
 
+START_TEST(joint_that_rises_uses_nothing_of_its_limit)
+{
+    beam of = beam_cantilever(square_bar(0.02), 235e6, 0.8, -100.0);
+    ck_assert_int_eq(trivet_frame_set_droop_limit(of.frame, 1, 0.001, NULL), TRIVET_OK);
+    beam_check(&of);
+    const trivet_check check =
+        beam_find(&of, "droop", trivet_frame_name(of.frame, TRIVET_KIND_JOINT, 1), "push");
+    ck_assert(check.demand == 0.0 && check.utilisation == 0.0);
+    ck_assert_int_eq(check.verdict, TRIVET_HOLDS);
+    beam_free(&of);
+}
+END_TEST
+
 START_TEST(what_rises_does_not_droop)
 {
     beam of = beam_cantilever(square_bar(0.02), 235e6, 0.8, -100.0);
@@ -175,10 +188,11 @@ END_TEST
 
 int main(void)
 {
-    return run_tests(
-        "check_droop",
-        TESTS(cantilever_droops_at_its_tip, joint_may_have_a_limit_of_its_own,
-              what_rises_does_not_droop, without_limits_there_is_no_check_and_it_is_said,
-              reach_counts_from_its_support, span_counts_from_the_line_between_its_supports,
-              overhang_counts_from_the_last_mount, bad_questions_get_a_status));
+    return run_tests("check_droop",
+                     TESTS(cantilever_droops_at_its_tip, joint_may_have_a_limit_of_its_own,
+                           joint_that_rises_uses_nothing_of_its_limit, what_rises_does_not_droop,
+                           without_limits_there_is_no_check_and_it_is_said,
+                           reach_counts_from_its_support,
+                           span_counts_from_the_line_between_its_supports,
+                           overhang_counts_from_the_last_mount, bad_questions_get_a_status));
 }

@@ -133,6 +133,10 @@ START_TEST(a_tube_must_be_straight_to_a_thousandth)
 {
     place(1, 0.6, 0.0, 0.0009);
     holds();
+    /* The arm is 1 m long: 1.1 mm is just too much. */
+    place(1, 0.6, 0.0, 0.0011);
+    says(TRIVET_BAD_VALUE, "tube arm: joint B stands 1.1 mm off the line from A to C; move the "
+                           "joint onto the line, or make two tubes of it");
     place(1, 0.6, 0.0, -0.0121);
     says(TRIVET_BAD_VALUE, "tube arm: joint B stands 12.1 mm off the line from A to C; move the "
                            "joint onto the line, or make two tubes of it");

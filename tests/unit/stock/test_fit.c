@@ -206,6 +206,9 @@ START_TEST(fits_are_told_in_words)
                  "slides in with 1 mm to spare");
     expect_words(tube, profile_of(TRIVET_SHAPE_SQUARE_BAR, 0, 17, 0),
                  "does not slide in: 1 mm must come off its size");
+    /* A flat bar 10 high and 14 wide: 16 - 14 = 2 mm is the smaller gap. */
+    expect_words(tube, profile_of(TRIVET_SHAPE_FLAT_BAR, 10, 14, 0),
+                 "slides in with 2 mm to spare");
     expect_words(rounded, profile_of(TRIVET_SHAPE_SQUARE_BAR, 0, 15, 0),
                  "does not slide in: its corners are too sharp for the tube's; round them, or take "
                  "0.17 mm off its size");
