@@ -135,7 +135,9 @@ typedef enum trivet_dimension {
     TRIVET_TURN_SPRING = 16,     /**< N m/rad */
     TRIVET_EXPANSION = 17,       /**< 1/K */
     TRIVET_ACCELERATION = 18,    /**< m/s^2 */
-    TRIVET_SPEED = 19            /**< m/s */
+    TRIVET_SPEED = 19,           /**< m/s */
+    TRIVET_PER_AREA = 20,        /**< 1/m^2, stress for a force of one */
+    TRIVET_PER_VOLUME = 21       /**< 1/m^3, stress for a moment of one */
 } trivet_dimension;
 
 /** A number with the powers of its base units. Angles and shares are plain numbers. */

@@ -1,6 +1,7 @@
 /**
  * @file
- * Stock: what you buy. Profiles and their section values, materials, gauges, the fit of inserts.
+ * Stock: what you buy. Profiles and their section values, materials, gauges, the fit of inserts,
+ * screw threads and grades.
  */
 #ifndef TRIVET_STOCK_H
 #define TRIVET_STOCK_H
@@ -243,6 +244,92 @@ TRIVET_API trivet_status trivet_fit_solve(const trivet_profile *outer, const tri
  */
 TRIVET_API size_t trivet_fit_text(const trivet_fit *fit, const trivet_units *units, char *text,
                                   size_t size);
+
+/**
+ * A screw thread by its sizes, m. Metric: ISO 68-1, 261, 724, tolerance limits 6g and 6H of ISO
+ * 965; inch: ASME B1.1, classes 2A and 2B.
+ */
+typedef struct trivet_thread {
+    size_t size;
+    char name[24];            /**< "M6", "M8x1", "1/4-20 UNC" */
+    int32_t is_inch;          /**< 1 for UNC and UNF */
+    double diameter;          /**< nominal, d */
+    double pitch;             /**< P */
+    double pitch_diameter;    /**< basic, d2 */
+    double minor_diameter;    /**< basic, of the hole, D1 */
+    double root_diameter;     /**< of the screw, as the stress area is made from */
+    double stress_area;       /**< m^2, As */
+    double screw_major_least; /**< smallest outside diameter of the screw */
+    double screw_pitch_least; /**< smallest pitch diameter of the screw */
+    double hole_minor_most;   /**< largest minor diameter of the hole */
+    double hole_pitch_most;   /**< largest pitch diameter of the hole */
+    double tapping_drill;     /**< usual drill before tapping */
+    double clearance_hole;    /**< ISO 273 medium; inch: common practice, normal fit */
+    double hexagon_width;     /**< across the flats of a hexagon head */
+    double socket_head;       /**< diameter of a cylinder head with a hexagon socket */
+    double countersunk_head;  /**< theoretical diameter of a countersunk head, ISO 10642; inch: of
+                                   a flat head with a hexagon socket, ASME B18.3 */
+    double countersunk_angle; /**< rad, whole angle of the cone: 90 deg; inch 82 deg */
+} trivet_thread;
+
+/** Fills a thread with zeros and its size. Statuses: OK, MISSING_ARGUMENT, BAD_SIZE. */
+TRIVET_API trivet_status trivet_thread_defaults(trivet_thread *thread, size_t size);
+/** The number of built-in threads. */
+TRIVET_API int32_t trivet_thread_count(void);
+/** Thread number index. Statuses: OK, MISSING_ARGUMENT, BAD_SIZE, BAD_INDEX. */
+TRIVET_API trivet_status trivet_thread_at(int32_t index, trivet_thread *thread_out);
+/**
+ * A built-in thread by its name, capitals and blanks ignored: "M6" (coarse; "M6x1" is the same),
+ * "M8x1", "1/4-20 UNC" ("1/4-20", "1/4 UNC" are the same).
+ *
+ * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_SIZE, TRIVET_BAD_NAME (the remedy offers
+ *         the nearest name)
+ */
+TRIVET_API trivet_status trivet_thread_find(const char *name, trivet_thread *thread_out,
+                                            trivet_message *message);
+
+/** What a screw's grade promises. Pa. */
+typedef struct trivet_grade {
+    size_t size;
+    char name[16];         /**< "8.8", "A2-70", "grade 5" */
+    double proof;          /**< stress at which it keeps no bend: proof strength; A2, A4: that of
+                                0.2 % strain */
+    double yield;          /**< least */
+    double tensile;        /**< least */
+    double tensile_design; /**< f_ub for EN 1993-1-8: nominal for metric classes (10.9: 1000 MPa) */
+    double shear_factor;   /**< alpha_v of EN 1993-1-8 table 3.4 with the thread in shear: 0.6 or
+                                0.5 */
+    char source[96];
+} trivet_grade;
+
+/** Fills a grade with zeros and its size. Statuses: OK, MISSING_ARGUMENT, BAD_SIZE. */
+TRIVET_API trivet_status trivet_grade_defaults(trivet_grade *grade, size_t size);
+/** The number of built-in grades. */
+TRIVET_API int32_t trivet_grade_count(void);
+/** Grade number index. Statuses: OK, MISSING_ARGUMENT, BAD_SIZE, BAD_INDEX. */
+TRIVET_API trivet_status trivet_grade_at(int32_t index, trivet_grade *grade_out);
+/** A built-in grade by its name: "8.8", "A2-70", "grade 5". As trivet_thread_find. */
+TRIVET_API trivet_status trivet_grade_find(const char *name, trivet_grade *grade_out,
+                                           trivet_message *message);
+
+/** Weld metal. Pa. */
+typedef struct trivet_filler {
+    size_t size;
+    char name[24];  /**< "E70", "ER70S-6", "ER308L", "G42" */
+    double yield;   /**< least; NaN if not known */
+    double tensile; /**< least */
+    char source[96];
+} trivet_filler;
+
+/** Fills a filler with zeros and its size. Statuses: OK, MISSING_ARGUMENT, BAD_SIZE. */
+TRIVET_API trivet_status trivet_filler_defaults(trivet_filler *filler, size_t size);
+/** The number of built-in fillers. */
+TRIVET_API int32_t trivet_filler_count(void);
+/** Filler number index. Statuses: OK, MISSING_ARGUMENT, BAD_SIZE, BAD_INDEX. */
+TRIVET_API trivet_status trivet_filler_at(int32_t index, trivet_filler *filler_out);
+/** A built-in filler by its name. As trivet_thread_find. */
+TRIVET_API trivet_status trivet_filler_find(const char *name, trivet_filler *filler_out,
+                                            trivet_message *message);
 
 #ifdef __cplusplus
 }

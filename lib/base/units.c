@@ -106,6 +106,8 @@ static const dimension_row dimensions[] = {
     [TRIVET_EXPANSION] = {"thermal expansion", 0, 0, 0, -1},
     [TRIVET_ACCELERATION] = {"acceleration", 1, 0, -2, 0},
     [TRIVET_SPEED] = {"speed", 1, 0, -1, 0},
+    [TRIVET_PER_AREA] = {"number per area", -2, 0, 0, 0},
+    [TRIVET_PER_VOLUME] = {"number per volume", -3, 0, 0, 0},
 };
 
 enum { DIMENSION_COUNT = sizeof dimensions / sizeof dimensions[0] };
@@ -239,6 +241,10 @@ static const shown_row shown[] = {
     [TRIVET_EXPANSION] = SAME("/K", 1.0, 1.0),
     [TRIVET_ACCELERATION] = {{"m/s^2", 1.0, 1.0}, {"in/s^2", 254.0, 1e4}, {"ft/s^2", 3048.0, 1e4}},
     [TRIVET_SPEED] = {{"m/s", 1.0, 1.0}, {"in/s", 254.0, 1e4}, {"ft/s", 3048.0, 1e4}},
+    [TRIVET_PER_AREA] = {{"/mm^2", 1e6, 1.0}, {"/in^2", 1e8, 64516.0}, {"/in^2", 1e8, 64516.0}},
+    [TRIVET_PER_VOLUME] = {{"/mm^3", 1e9, 1.0},
+                           {"/in^3", 1e12, 16387064.0},
+                           {"/in^3", 1e12, 16387064.0}},
 };
 
 /* The columns for cm and m where they differ from that for mm. */

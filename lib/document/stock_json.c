@@ -1,5 +1,5 @@
 /*
- * The built-in gauges and materials as JSON, in SI.
+ * The built-in gauges, materials, threads and grades of screws as JSON, in SI.
  */
 #include "base/message.h"
 #include "base/text.h"
@@ -68,32 +68,152 @@ static trivet_status put_all_materials(trivet__json *json, json_t *list)
     return TRIVET_OK;
 }
 
-/* All, or the one system or material of that name. */
-static trivet_status fill(trivet__json *json, json_t *gauges, json_t *materials, const char *name,
-                          trivet_message *message)
+static void put_thread(trivet__json *json, json_t *list, const trivet_thread *thread)
 {
-    int is_system = 0;
-    for (int i = 0; i < SYSTEM_COUNT; i++) {
-        if (!name || strcmp(name, systems[i].name) == 0) {
-            put_gauges(json, gauges, systems[i].name, systems[i].system);
-            is_system = 1;
+    const struct {
+        const char *name;
+        double value;
+    } values[] = {
+        {"diameter", thread->diameter},
+        {"pitch", thread->pitch},
+        {"pitch_diameter", thread->pitch_diameter},
+        {"minor_diameter", thread->minor_diameter},
+        {"root_diameter", thread->root_diameter},
+        {"stress_area", thread->stress_area},
+        {"screw_major_least", thread->screw_major_least},
+        {"screw_pitch_least", thread->screw_pitch_least},
+        {"hole_minor_most", thread->hole_minor_most},
+        {"hole_pitch_most", thread->hole_pitch_most},
+        {"tapping_drill", thread->tapping_drill},
+        {"clearance_hole", thread->clearance_hole},
+        {"hexagon_width", thread->hexagon_width},
+        {"socket_head", thread->socket_head},
+        {"countersunk_head", thread->countersunk_head},
+        {"countersunk_angle", thread->countersunk_angle},
+    };
+    json_t *const one = trivet__json_object(json);
+    trivet__json_put_text(json, one, "name", thread->name);
+    for (size_t i = 0; i < sizeof values / sizeof values[0]; i++) {
+        trivet__json_put_number(json, one, values[i].name, values[i].value);
+    }
+    trivet__json_push(json, list, one);
+}
+
+static trivet_status put_all_threads(trivet__json *json, json_t *list)
+{
+    for (int32_t i = 0; i < trivet_thread_count(); i++) {
+        trivet_thread thread;
+        trivet_status status = trivet_thread_defaults(&thread, sizeof thread);
+        if (!status) {
+            status = trivet_thread_at(i, &thread);
         }
+        if (status) {
+            return status;
+        }
+        put_thread(json, list, &thread);
     }
-    if (!name) {
-        return put_all_materials(json, materials);
+    return TRIVET_OK;
+}
+
+static void put_grade(trivet__json *json, json_t *list, const trivet_grade *grade)
+{
+    json_t *const one = trivet__json_object(json);
+    trivet__json_put_text(json, one, "name", grade->name);
+    trivet__json_put_number(json, one, "proof", grade->proof);
+    trivet__json_put_number(json, one, "yield", grade->yield);
+    trivet__json_put_number(json, one, "tensile", grade->tensile);
+    trivet__json_put_number(json, one, "tensile_design", grade->tensile_design);
+    trivet__json_put_number(json, one, "shear_factor", grade->shear_factor);
+    trivet__json_put_text(json, one, "source", grade->source);
+    trivet__json_push(json, list, one);
+}
+
+static trivet_status put_all_grades(trivet__json *json, json_t *list)
+{
+    for (int32_t i = 0; i < trivet_grade_count(); i++) {
+        trivet_grade grade;
+        trivet_status status = trivet_grade_defaults(&grade, sizeof grade);
+        if (!status) {
+            status = trivet_grade_at(i, &grade);
+        }
+        if (status) {
+            return status;
+        }
+        put_grade(json, list, &grade);
     }
-    if (is_system) {
+    return TRIVET_OK;
+}
+
+/* What is filled: gauges a map, the others lists. */
+typedef struct stock_lists {
+    json_t *gauges;
+    json_t *materials;
+    json_t *threads;
+    json_t *grades;
+} stock_lists;
+
+static trivet_status put_all(trivet__json *json, const stock_lists *lists)
+{
+    for (int i = 0; i < SYSTEM_COUNT; i++) {
+        put_gauges(json, lists->gauges, systems[i].name, systems[i].system);
+    }
+    trivet_status status = put_all_materials(json, lists->materials);
+    if (!status) {
+        status = put_all_threads(json, lists->threads);
+    }
+    return status ? status : put_all_grades(json, lists->grades);
+}
+
+/* The material, thread or grade of that name; else the refusal of the kind that has one near it. */
+static trivet_status put_named(trivet__json *json, const stock_lists *lists, const char *name,
+                               trivet_message *message)
+{
+    static const char OFFER[] = "did you mean";
+    trivet_material material;
+    trivet_thread thread;
+    trivet_grade grade;
+    trivet_message refused[3];
+    trivet_material_defaults(&material, sizeof material);
+    trivet_thread_defaults(&thread, sizeof thread);
+    trivet_grade_defaults(&grade, sizeof grade);
+    if (trivet_material_find(name, &material, &refused[0]) == TRIVET_OK) {
+        put_material(json, lists->materials, &material);
         return TRIVET_OK;
     }
-    trivet_material material;
-    trivet_status status = trivet_material_defaults(&material, sizeof material);
-    if (!status) {
-        status = trivet_material_find(name, &material, message);
+    if (trivet_thread_find(name, &thread, &refused[1]) == TRIVET_OK) {
+        put_thread(json, lists->threads, &thread);
+        return TRIVET_OK;
     }
-    if (!status) {
-        put_material(json, materials, &material);
+    if (trivet_grade_find(name, &grade, &refused[2]) == TRIVET_OK) {
+        put_grade(json, lists->grades, &grade);
+        return TRIVET_OK;
     }
-    return status;
+    for (int i = 0; i < 3; i++) {
+        if (strncmp(refused[i].remedy, OFFER, strlen(OFFER)) == 0) {
+            if (message) {
+                *message = refused[i];
+            }
+            return TRIVET_BAD_NAME;
+        }
+    }
+    return trivet__refuse(message, TRIVET_BAD_NAME, name, "nothing built in has this name",
+                          "list what there is with trivet stock");
+}
+
+/* All, or what has that name. */
+static trivet_status fill(trivet__json *json, const stock_lists *lists, const char *name,
+                          trivet_message *message)
+{
+    if (!name) {
+        return put_all(json, lists);
+    }
+    for (int i = 0; i < SYSTEM_COUNT; i++) {
+        if (strcmp(name, systems[i].name) == 0) {
+            put_gauges(json, lists->gauges, systems[i].name, systems[i].system);
+            return TRIVET_OK;
+        }
+    }
+    return put_named(json, lists, name, message);
 }
 
 trivet_status trivet_stock_json(const char *name, char **text_out, trivet_message *message)
@@ -104,12 +224,18 @@ trivet_status trivet_stock_json(const char *name, char **text_out, trivet_messag
     *text_out = NULL;
     trivet__json json = {0};
     json_t *const root = trivet__json_object(&json);
-    json_t *const gauges = trivet__json_object(&json);
-    json_t *const materials = trivet__json_list(&json);
-    const trivet_status status = fill(&json, gauges, materials, name, message);
+    const stock_lists lists = {
+        .gauges = trivet__json_object(&json),
+        .materials = trivet__json_list(&json),
+        .threads = trivet__json_list(&json),
+        .grades = trivet__json_list(&json),
+    };
+    const trivet_status status = fill(&json, &lists, name, message);
     trivet__json_put_text(&json, root, "trivet", trivet_version());
-    trivet__json_put(&json, root, "gauges", gauges);
-    trivet__json_put(&json, root, "materials", materials);
+    trivet__json_put(&json, root, "gauges", lists.gauges);
+    trivet__json_put(&json, root, "materials", lists.materials);
+    trivet__json_put(&json, root, "threads", lists.threads);
+    trivet__json_put(&json, root, "grades", lists.grades);
     if (status) {
         json_decref(root);
         return status;

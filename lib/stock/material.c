@@ -6,6 +6,7 @@
 #include "base/defaults.h"
 #include "base/message.h"
 #include "base/text.h"
+#include "stock/spelling.h"
 #include "trivet/stock.h"
 
 #include <math.h>
@@ -203,40 +204,14 @@ trivet_status trivet_material_at(int32_t index, trivet_material *material_out)
     return TRIVET_OK;
 }
 
-static int lower(char c)
-{
-    return c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c;
-}
-
-/* Equal but for capitals and blanks. */
-static int is_same_name(const char *one, const char *other)
-{
-    for (;;) {
-        while (*one == ' ') {
-            one++;
-        }
-        while (*other == ' ') {
-            other++;
-        }
-        if (lower(*one) != lower(*other)) {
-            return 0;
-        }
-        if (*one == '\0') {
-            return 1;
-        }
-        one++;
-        other++;
-    }
-}
-
 static const material_row *find_row(const char *name)
 {
     const char *wish = name;
     for (size_t i = 0; i < sizeof other_names / sizeof other_names[0]; i++) {
-        wish = is_same_name(name, other_names[i].name) ? other_names[i].row : wish;
+        wish = trivet__same_name(name, other_names[i].name) ? other_names[i].row : wish;
     }
     for (int32_t i = 0; i < MATERIAL_COUNT; i++) {
-        if (is_same_name(wish, material_rows[i].name)) {
+        if (trivet__same_name(wish, material_rows[i].name)) {
             return &material_rows[i];
         }
     }

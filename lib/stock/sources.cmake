@@ -1,3 +1,3 @@
 set(sources
-  fit.c gauge.c hollow_section.c material.c open_section.c outline.c profile.c section.c
-  solid_section.c)
+  bolt_grade.c filler.c fit.c gauge.c hollow_section.c material.c open_section.c outline.c profile.c
+  screw_thread.c section.c solid_section.c spelling.c)

@@ -59,6 +59,91 @@ def test_stock_offers_the_nearest_name():
     assert 'did you mean "E235"' in call.err
 
 
+def test_stock_lists_threads_and_grades():
+    call = run("stock")
+    assert (call.status, call.err) == (0, "")
+    rows = {line.split()[0]: line.split() for line in call.out.splitlines() if line.split()}
+    # A workshop's table: pitch, tapping drill, clearance hole, across the flats; mm^2 of ISO 898-1.
+    assert [float(cell) for cell in rows["M6"][1:5]] == [1.0, 5.0, 6.6, 10.0]
+    assert float(rows["M8"][5]) == pytest.approx(36.6, abs=0.05)
+    # ISO 898-1: proof, yield, tensile strength of 10.9.
+    assert [float(cell) for cell in rows["10.9"][1:4]] == [830.0, 940.0, 1040.0]
+    for name in ("1/4-20 UNC", "M8x1", "A2-70", "grade 5"):
+        assert name in call.out, name
+
+
+def values(out):
+    """The lines "  what    1.5   mm  0.06 in" by what: "1.5 mm 0.06 in"."""
+    lines = [line.strip().partition("  ") for line in out.splitlines() if line.startswith("  ")]
+    return {what: " ".join(rest.split()) for what, _, rest in lines if rest}
+
+
+@pytest.mark.parametrize("name", ["M6", "m6", "M6 x 1"])
+def test_stock_shows_one_thread(name):
+    call = run("stock", name)
+    assert (call.status, call.err) == (0, "")
+    rows = values(call.out)
+    assert rows["pitch, one turn"] == "1 mm"
+    assert rows["drill before tapping"] == "5 mm"
+    assert rows["clearance hole"] == "6.6 mm"
+    assert rows["stress area"] == "20.12 mm^2"
+    # ISO 898-1: proof load of M6 in 8.8 is 11600 N, rounded; breaking load 16100 N.
+    proof, _, breaks, _ = rows["8.8"].split()
+    assert float(proof) == pytest.approx(11600, rel=0.01)
+    assert float(breaks) == pytest.approx(16100, rel=0.01)
+    assert "grade 5" not in rows and "source:" in call.out
+
+
+def test_stock_shows_an_inch_thread_in_both_units():
+    rows = values(run("stock", "1/4-20").out)
+    assert rows["outside diameter"] == "6.35 mm 0.25 in"
+    # SAE J429: grade 5 of 85 ksi on 0.0318 in^2.
+    assert float(rows["grade 5"].split()[2]) == pytest.approx(85000 * 0.0318, rel=0.002)
+    assert "8.8" not in rows
+
+
+@pytest.mark.parametrize("name, strength", [
+    ("8.8", "800 N/mm^2"),
+    ("a2-70", "700 N/mm^2"),
+    ("Grade 5", "827.4 N/mm^2"),
+])
+def test_stock_shows_one_grade_with_its_source(name, strength):
+    call = run("stock", name)
+    assert (call.status, call.err) == (0, "")
+    assert values(call.out)["tensile strength"] == strength
+    assert "source:" in call.out
+
+
+@pytest.mark.parametrize("name, nearest", [
+    ("M7", "M6"),
+    ("1/4-24", "1/4-20 UNC"),
+    ("8.9", "8.8"),
+    ("grade 6", "grade 2"),
+])
+def test_stock_offers_the_nearest_thread_or_grade(name, nearest):
+    call = run("stock", name)
+    assert (call.status, call.out) == (2, "")
+    assert f'did you mean "{nearest}"' in call.err
+    assert run("stock", name, "--json").status == 2
+
+
+def test_a_name_that_is_near_nothing_points_at_the_list():
+    call = run("stock", "chewing gum")
+    assert (call.status, call.out) == (2, "")
+    assert "nothing built in has this name" in call.err and "trivet stock" in call.err
+
+
+def test_threads_and_grades_as_json():
+    every = run("stock", "--json").json
+    m6 = next(thread for thread in every["threads"] if thread["name"] == "M6")
+    assert m6["pitch"] == 0.001
+    assert m6["stress_area"] == pytest.approx(20.1e-6, abs=0.05e-6)
+    one = run("stock", "8.8", "--json").json
+    assert (one["materials"], one["threads"], len(one["grades"])) == ([], [], 1)
+    assert one["grades"][0]["tensile"] == 800e6
+    assert run("stock", "M8 x 1", "--json").json["threads"][0]["name"] == "M8x1"
+
+
 def test_stock_as_json():
     call = run("stock", "--json")
     assert call.status == 0

@@ -55,6 +55,8 @@ static const shown_case shown_cases[] = {
     {"mm", "kg", "N", TRIVET_EXPANSION, "/K", 1.0},
     {"mm", "kg", "N", TRIVET_ACCELERATION, "m/s^2", 1.0},
     {"mm", "kg", "N", TRIVET_SPEED, "m/s", 1.0},
+    {"mm", "kg", "N", TRIVET_PER_AREA, "/mm^2", 1e6},
+    {"mm", "kg", "N", TRIVET_PER_VOLUME, "/mm^3", 1e9},
     {"cm", "g", "kN", TRIVET_LENGTH, "cm", 1e-2},
     {"cm", "g", "kN", TRIVET_SECOND_MOMENT, "cm^4", 1e-8},
     {"cm", "g", "kN", TRIVET_VOLUME, "cm^3", 1e-6},
@@ -111,7 +113,7 @@ START_TEST(every_shown_unit_reads_back)
     static const char *const lengths[] = {"mm", "cm", "m", "in", "ft"};
     for (size_t i = 0; i < sizeof lengths / sizeof lengths[0]; i++) {
         const trivet_units units = units_with(lengths[i], "lb", "lbf");
-        for (int d = TRIVET_LENGTH; d <= TRIVET_SPEED; d++) {
+        for (int d = TRIVET_LENGTH; d <= TRIVET_PER_VOLUME; d++) {
             char text[64];
             trivet_quantity got;
             trivet_units_text(&units, (trivet_dimension)d, 0.75, 17, text, sizeof text);
@@ -210,15 +212,15 @@ START_TEST(dimension_has_name_and_powers)
     ck_assert_str_eq(trivet_dimension_text(TRIVET_LENGTH), "length");
     ck_assert_str_eq(trivet_dimension_text(TRIVET_STRESS), "stress");
     ck_assert_str_eq(trivet_dimension_text((trivet_dimension)-1), "unknown");
-    ck_assert_str_eq(trivet_dimension_text((trivet_dimension)20), "unknown");
-    for (int d = TRIVET_NUMBER; d <= TRIVET_SPEED; d++) {
+    ck_assert_str_eq(trivet_dimension_text((trivet_dimension)22), "unknown");
+    for (int d = TRIVET_NUMBER; d <= TRIVET_PER_VOLUME; d++) {
         ck_assert_str_ne(trivet_dimension_text((trivet_dimension)d), "unknown");
     }
     const trivet_quantity plain = {.value = 2.0};
     ck_assert(trivet_quantity_fits(&plain, TRIVET_NUMBER));
     ck_assert(trivet_quantity_fits(&plain, TRIVET_ANGLE));
     ck_assert(!trivet_quantity_fits(&plain, TRIVET_LENGTH));
-    ck_assert(!trivet_quantity_fits(&plain, (trivet_dimension)20));
+    ck_assert(!trivet_quantity_fits(&plain, (trivet_dimension)22));
     ck_assert(!trivet_quantity_fits(NULL, TRIVET_NUMBER));
     /* A spring is a force a length. */
     const trivet_quantity spring = {.value = 1.0, .mass = 1, .time = -2, .has_unit = 1};
