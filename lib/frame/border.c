@@ -4,9 +4,15 @@
 #include "frame/border.h"
 
 #include "base/memory.h"
+#include "base/text.h"
+#include "base/vec3.h"
 #include "frame/frame.h"
 
 #include <math.h>
+#include <string.h>
+
+/* How far axes may be from unit vectors at right angles. */
+static const double axes_tolerance = 1e-9;
 
 void *trivet__grown(void *list, int32_t count, size_t *capacity, size_t size)
 {
@@ -25,11 +31,13 @@ static const char *const words[] = {
     [TRIVET_KIND_CARGO] = "cargo",
     [TRIVET_KIND_CASE] = "case",
     [TRIVET_KIND_COMBINATION] = "combination",
+    [TRIVET_KIND_DECK] = "deck",
+    [TRIVET_KIND_CYCLES] = "cycles",
 };
 
 int trivet__is_kind(int32_t kind)
 {
-    return kind >= TRIVET_KIND_JOINT && kind <= TRIVET_KIND_COMBINATION;
+    return kind >= TRIVET_KIND_JOINT && kind <= TRIVET_KIND_CYCLES;
 }
 
 const char *trivet_kind_text(int32_t kind)
@@ -104,6 +112,38 @@ trivet_status trivet__positive_check(double value, trivet__number_of of, trivet_
         return status;
     }
     return refuse_number(value, of, "", "give more than 0", message);
+}
+
+static int is_near(double value, double wanted)
+{
+    return fabs(value - wanted) <= axes_tolerance;
+}
+
+/* Unit vectors at right angles, right-handed: x cross y is z. */
+static int are_axes(const double axes[9])
+{
+    double z[3];
+    trivet__cross3(axes, axes + 3, z);
+    return is_near(trivet__dot3(axes, axes), 1.0) &&
+           is_near(trivet__dot3(axes + 3, axes + 3), 1.0) &&
+           is_near(trivet__dot3(axes, axes + 3), 0.0) && is_near(z[0], axes[6]) &&
+           is_near(z[1], axes[7]) && is_near(z[2], axes[8]);
+}
+
+trivet_status trivet__axes_check(const double axes[9], const char *kind, const char *name,
+                                 trivet_message *message)
+{
+    return are_axes(axes) ? TRIVET_OK
+                          : trivet__refuse_thing(message, TRIVET_BAD_VALUE, kind, name,
+                                                 "its axes are not unit vectors at right angles",
+                                                 "give x, y and z of length 1 with z = x cross y");
+}
+
+int trivet__is_text(const char *text, size_t size)
+{
+    size_t bad_at = 0;
+    const char *const end = memchr(text, '\0', size);
+    return end && trivet__text_is_utf8(text, (size_t)(end - text), &bad_at);
 }
 
 /* The place of the first number that stands earlier in the list already, or -1. */

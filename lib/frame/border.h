@@ -49,6 +49,20 @@ trivet_status trivet__not_negative_check(double value, trivet__number_of of,
                                          trivet_message *message);
 trivet_status trivet__positive_check(double value, trivet__number_of of, trivet_message *message);
 
+/* TRIVET_OK, or BAD_VALUE unless axes are unit vectors at right angles, right-handed. */
+trivet_status trivet__axes_check(const double axes[9], const char *kind, const char *name,
+                                 trivet_message *message);
+
+/* Whether text of at most size bytes is closed with zero and UTF-8. */
+int trivet__is_text(const char *text, size_t size);
+
+/*
+ * The place of a joint along a tube that has it as its first or last one, or BAD_INDEX or
+ * BAD_VALUE. remedy: what to do about a joint between the ends.
+ */
+trivet_status trivet__end_check(const trivet_frame *frame, int32_t tube, int32_t joint,
+                                const char *remedy, int32_t *position_out, trivet_message *message);
+
 /*
  * TRIVET_OK, or BAD_INDEX or BAD_VALUE if a number in the list names nothing or stands twice.
  * list[count] of things of a kind, that belong to the thing "owner name". May need memory.

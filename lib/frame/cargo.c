@@ -147,6 +147,36 @@ trivet_status trivet_frame_add_item(trivet_frame *frame, int32_t cargo, const ch
     return TRIVET_OK;
 }
 
+trivet_status trivet_frame_scale_cargo(trivet_frame *frame, int32_t cargo, double factor,
+                                       trivet_message *message)
+{
+    if (!frame) {
+        return trivet__missing(message, "frame");
+    }
+    trivet_status status = trivet__index_check(frame, TRIVET_KIND_CARGO, cargo, message);
+    if (status != TRIVET_OK) {
+        return status;
+    }
+    trivet__cargo *const of = &frame->cargos[cargo];
+    trivet__number_of number = {"cargo", of->name, "factor", TRIVET_NUMBER};
+    status = trivet__not_negative_check(factor, number, message);
+    if (status == TRIVET_OK) {
+        number.what = "mass";
+        number.dimension = TRIVET_MASS;
+        status = trivet__not_negative_check(factor * of->mass, number, message);
+    }
+    if (status != TRIVET_OK) {
+        return status;
+    }
+    /* Summed up again, so that the cargo is the one that these items would make. */
+    of->mass = 0.0;
+    for (int32_t i = 0; i < of->item_count; i++) {
+        of->items[i].mass *= factor;
+        of->mass += of->items[i].mass;
+    }
+    return TRIVET_OK;
+}
+
 trivet_status trivet_cargo_defaults(trivet_cargo *cargo, size_t size)
 {
     return trivet__defaults(cargo, size, sizeof *cargo);

@@ -58,6 +58,14 @@ static void free_cases(trivet_frame *frame)
     trivet__give_back(frame->combinations);
 }
 
+static void free_decks(trivet_frame *frame)
+{
+    for (int32_t i = 0; i < frame->deck_count; i++) {
+        trivet__give_back(frame->decks[i].joints);
+    }
+    trivet__give_back(frame->decks);
+}
+
 void trivet_frame_free(trivet_frame *frame)
 {
     if (!frame) {
@@ -66,6 +74,9 @@ void trivet_frame_free(trivet_frame *frame)
     free_tubes(frame);
     free_cargos(frame);
     free_cases(frame);
+    free_decks(frame);
+    trivet__give_back(frame->bolts);
+    trivet__give_back(frame->cycles);
     trivet__give_back(frame->joints);
     trivet__give_back(frame->stocks);
     trivet__give_back(frame->mounts);
@@ -73,6 +84,8 @@ void trivet_frame_free(trivet_frame *frame)
     trivet__names_free(&frame->stock_names);
     trivet__names_free(&frame->tube_names);
     trivet__names_free(&frame->cargo_names);
+    trivet__names_free(&frame->deck_names);
+    trivet__names_free(&frame->cycles_names);
     trivet__names_free(&frame->case_names);
     trivet__give_back(frame);
 }
@@ -97,6 +110,10 @@ int32_t trivet_frame_count(const trivet_frame *frame, int32_t kind)
         return frame->case_count;
     case TRIVET_KIND_COMBINATION:
         return frame->combination_count;
+    case TRIVET_KIND_DECK:
+        return frame->deck_count;
+    case TRIVET_KIND_CYCLES:
+        return frame->cycles_count;
     default:
         return 0;
     }
@@ -122,6 +139,10 @@ const char *trivet_frame_name(const trivet_frame *frame, int32_t kind, int32_t i
         return frame->cases[index].name;
     case TRIVET_KIND_COMBINATION:
         return frame->combinations[index].name;
+    case TRIVET_KIND_DECK:
+        return frame->decks[index].name;
+    case TRIVET_KIND_CYCLES:
+        return frame->cycles[index].name;
     default:
         return NULL;
     }
@@ -137,6 +158,10 @@ static const trivet__names *names_of(const trivet_frame *frame, int32_t kind)
         return &frame->tube_names;
     case TRIVET_KIND_CARGO:
         return &frame->cargo_names;
+    case TRIVET_KIND_DECK:
+        return &frame->deck_names;
+    case TRIVET_KIND_CYCLES:
+        return &frame->cycles_names;
     case TRIVET_KIND_CASE:
     case TRIVET_KIND_COMBINATION:
         return &frame->case_names;
@@ -172,7 +197,8 @@ static trivet_status refuse_unknown(const trivet_frame *frame, int32_t kind, con
     }
     trivet__refuse_thing(message, TRIVET_BAD_NAME, trivet_kind_text(kind), name, "",
                          "check the spelling, or add it");
-    trivet__message_problem(message, "there is no %s of this name", trivet_kind_text(kind));
+    trivet__message_problem(message, "there %s no %s of this name",
+                            kind == TRIVET_KIND_CYCLES ? "are" : "is", trivet_kind_text(kind));
     if (search.nearest) {
         trivet__message_remedy(message, "did you mean %s?", search.nearest);
     }
@@ -220,7 +246,8 @@ trivet_status trivet__new_name_check(const trivet_frame *frame, int32_t kind, co
         owner = names->list[place].number < 0 ? "combination" : "case";
     }
     trivet__refuse_thing(message, TRIVET_BAD_NAME, word, name, "", "choose another name");
-    trivet__message_problem(message, "there is a %s of this name already", owner);
+    trivet__message_problem(message, "there %s %s of this name already",
+                            kind == TRIVET_KIND_CYCLES ? "are" : "is a", owner);
     return TRIVET_BAD_NAME;
 }
 

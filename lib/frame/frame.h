@@ -55,6 +55,8 @@ typedef struct trivet__tube {
     double roll;         /* rad */
     uint32_t free_first; /* directions that the first end does not carry, tube axes */
     uint32_t free_last;
+    trivet_weld weld_first; /* kind TRIVET_WELD_NOT_SAID unless set */
+    trivet_weld weld_last;
     trivet__insert *inserts; /* by rising position, one a joint at most */
     int32_t insert_count;
     size_t insert_capacity;
@@ -137,6 +139,17 @@ typedef struct trivet__combination {
     double *factors; /* [case_count] */
 } trivet__combination;
 
+typedef struct trivet__deck {
+    const char *name;
+    int32_t *joints; /* [joint_count] */
+    int32_t joint_count;
+} trivet__deck;
+
+typedef struct trivet__cycles_named {
+    const char *name;
+    trivet_cycles cycles;
+} trivet__cycles_named;
+
 struct trivet_frame {
     trivet__joint *joints;
     trivet__stock *stocks;
@@ -145,6 +158,9 @@ struct trivet_frame {
     trivet__cargo *cargos;
     trivet__case *cases;
     trivet__combination *combinations;
+    trivet__deck *decks;
+    trivet_bolts *bolts; /* joint and axes filled in */
+    trivet__cycles_named *cycles;
     int32_t joint_count;
     int32_t stock_count;
     int32_t tube_count;
@@ -152,6 +168,9 @@ struct trivet_frame {
     int32_t cargo_count;
     int32_t case_count;
     int32_t combination_count;
+    int32_t deck_count;
+    int32_t bolts_count;
+    int32_t cycles_count;
     size_t joint_capacity;
     size_t stock_capacity;
     size_t tube_capacity;
@@ -159,11 +178,16 @@ struct trivet_frame {
     size_t cargo_capacity;
     size_t case_capacity;
     size_t combination_capacity;
+    size_t deck_capacity;
+    size_t bolts_capacity;
+    size_t cycles_capacity;
     /* The names own the texts that the things above point to. */
     trivet__names joint_names;
     trivet__names stock_names;
     trivet__names tube_names;
     trivet__names cargo_names;
+    trivet__names deck_names;
+    trivet__names cycles_names;
     trivet__names case_names; /* of cases and of combinations: number below zero, ~index */
 };
 

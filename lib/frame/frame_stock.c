@@ -3,7 +3,7 @@
  */
 #include "base/defaults.h"
 #include "base/memory.h"
-#include "base/text.h"
+#include "frame/bolts.h"
 #include "frame/border.h"
 #include "frame/frame.h"
 
@@ -54,14 +54,6 @@ static trivet_status check_numbers(const char *name, const trivet_material *mate
     return status;
 }
 
-/* Whether text of at most size bytes is closed with zero and UTF-8. */
-static int is_text(const char *text, size_t size)
-{
-    size_t bad_at = 0;
-    const char *const end = memchr(text, '\0', size);
-    return end && trivet__text_is_utf8(text, (size_t)(end - text), &bad_at);
-}
-
 static trivet_status check_material(const char *name, const trivet_material *material,
                                     trivet_message *message)
 {
@@ -71,8 +63,8 @@ static trivet_status check_material(const char *name, const trivet_material *mat
         trivet__message_within(message, "stock %s", name);
         return status;
     }
-    if (!is_text(material->name, sizeof material->name) ||
-        !is_text(material->source, sizeof material->source)) {
+    if (!trivet__is_text(material->name, sizeof material->name) ||
+        !trivet__is_text(material->source, sizeof material->source)) {
         return trivet__refuse_thing(message, TRIVET_BAD_NAME, "stock", name,
                                     "the material's name or source is not UTF-8 text",
                                     "write it in UTF-8 and close it with zero");
@@ -172,7 +164,11 @@ trivet_status trivet_frame_set_stock(trivet_frame *frame, int32_t stock,
     made.name = frame->stocks[stock].name;
     status = make_stock(made.name, profile, material, &made, message);
     if (status == TRIVET_OK) {
+        status = trivet__bolts_stock_check(frame, stock, &made.profile, message);
+    }
+    if (status == TRIVET_OK) {
         frame->stocks[stock] = made;
+        trivet__bolts_follow_stock(frame, stock);
     }
     return status;
 }

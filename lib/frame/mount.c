@@ -4,15 +4,11 @@
 #include "base/defaults.h"
 #include "base/directions.h"
 #include "base/memory.h"
-#include "base/vec3.h"
 #include "frame/border.h"
 #include "frame/frame.h"
 
 #include <math.h>
 #include <string.h>
-
-/* How far the mount's axes may be from unit vectors at right angles. */
-static const double axes_tolerance = 1e-9;
 
 static int is_held(uint32_t held, int direction)
 {
@@ -97,22 +93,6 @@ static trivet_status check_limits(const char *name, const trivet_mount *mount,
     return TRIVET_OK;
 }
 
-static int is_near(double value, double wanted)
-{
-    return fabs(value - wanted) <= axes_tolerance;
-}
-
-/* Unit vectors at right angles, right-handed: x cross y is z. */
-static int are_axes(const double axes[9])
-{
-    double z[3];
-    trivet__cross3(axes, axes + 3, z);
-    return is_near(trivet__dot3(axes, axes), 1.0) &&
-           is_near(trivet__dot3(axes + 3, axes + 3), 1.0) &&
-           is_near(trivet__dot3(axes, axes + 3), 0.0) && is_near(z[0], axes[6]) &&
-           is_near(z[1], axes[7]) && is_near(z[2], axes[8]);
-}
-
 static trivet_status check_mount(const trivet_frame *frame, const trivet_mount *mount,
                                  trivet_message *message)
 {
@@ -130,10 +110,8 @@ static trivet_status check_mount(const trivet_frame *frame, const trivet_mount *
                                     "its joint has a mount already", "make one of the two");
     }
     status = check_hold(name, mount, message);
-    if (status == TRIVET_OK && !are_axes(mount->axes)) {
-        status = trivet__refuse_thing(message, TRIVET_BAD_VALUE, "mount", name,
-                                      "its axes are not unit vectors at right angles",
-                                      "give x, y and z of length 1 with z = x cross y");
+    if (status == TRIVET_OK) {
+        status = trivet__axes_check(mount->axes, "mount", name, message);
     }
     return status == TRIVET_OK ? check_limits(name, mount, message) : status;
 }

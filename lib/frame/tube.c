@@ -85,6 +85,9 @@ trivet_status trivet_frame_add_tube(trivet_frame *frame, const char *name, const
     made.joint_count = joint_count;
     made.stock = stock;
     made.roll = roll;
+    trivet_weld_defaults(&made.weld_first, sizeof made.weld_first);
+    made.weld_first.kind = TRIVET_WELD_NOT_SAID;
+    made.weld_last = made.weld_first;
     made.joints = trivet__take(count, sizeof *made.joints);
     made.offsets = trivet__take(count, 3 * sizeof *made.offsets);
     if (!made.joints || !made.offsets) {
@@ -128,6 +131,22 @@ static trivet_status find_position(const trivet_frame *frame, int32_t tube, int3
     return TRIVET_BAD_VALUE;
 }
 
+trivet_status trivet__end_check(const trivet_frame *frame, int32_t tube, int32_t joint,
+                                const char *remedy, int32_t *position_out, trivet_message *message)
+{
+    const trivet_status status = find_position(frame, tube, joint, position_out, message);
+    if (status != TRIVET_OK) {
+        return status;
+    }
+    const trivet__tube *const of = &frame->tubes[tube];
+    if (*position_out == 0 || *position_out == of->joint_count - 1) {
+        return TRIVET_OK;
+    }
+    trivet__refuse_thing(message, TRIVET_BAD_VALUE, "tube", of->name, "", remedy);
+    trivet__message_problem(message, "joint %s is not one of its ends", frame->joints[joint].name);
+    return TRIVET_BAD_VALUE;
+}
+
 trivet_status trivet_frame_set_free_end(trivet_frame *frame, int32_t tube, int32_t joint,
                                         uint32_t directions, trivet_message *message)
 {
@@ -135,25 +154,19 @@ trivet_status trivet_frame_set_free_end(trivet_frame *frame, int32_t tube, int32
         return trivet__missing(message, "frame");
     }
     int32_t position = 0;
-    const trivet_status status = find_position(frame, tube, joint, &position, message);
+    const trivet_status status = trivet__end_check(
+        frame, tube, joint, "free its first or last joint, or make two tubes of it", &position,
+        message);
     if (status != TRIVET_OK) {
         return status;
     }
     trivet__tube *const of = &frame->tubes[tube];
-    const int is_last = position == of->joint_count - 1;
-    if (position != 0 && !is_last) {
-        trivet__refuse_thing(message, TRIVET_BAD_VALUE, "tube", of->name, "",
-                             "free its first or last joint, or make two tubes of it");
-        trivet__message_problem(message, "joint %s is not one of its ends",
-                                frame->joints[joint].name);
-        return TRIVET_BAD_VALUE;
-    }
     if (directions > (uint32_t)TRIVET_ALL) {
         return trivet__refuse_thing(message, TRIVET_BAD_VALUE, "tube", of->name,
                                     "the free directions are not made of x, y, z, rx, ry, rz",
                                     "add up the bits of the directions");
     }
-    if (is_last) {
+    if (position > 0) {
         of->free_last = directions;
     } else {
         of->free_first = directions;

@@ -1,10 +1,12 @@
 /*
- * Building, planning, solving and checking a rack, with each request for memory failing in turn.
+ * Building, planning, solving, checking and copying a rack, with each request for memory failing in
+ * turn.
  */
 #include "every_request.h"
 #include "rack.h"
 
 #include <stddef.h>
+#include <string.h>
 
 /* Reads every check and its working, which must take no memory. */
 static uint64_t read_checks(const trivet_checks *checks)
@@ -83,9 +85,74 @@ static uint64_t in_one_call(attempt *try)
     return print;
 }
 
+/* A deck on all of the rack, bolts at a mount and on the deck, a weld, loads that come and go. */
+static trivet_status add_fastenings(attempt *try, trivet_frame *frame)
+{
+    static const int32_t joints[4] = {0, 1, 4, 5};
+    trivet_bolts bolts;
+    trivet_weld weld;
+    trivet_cycles cycles;
+    attempt_needs(trivet_bolts_defaults(&bolts, sizeof bolts) == TRIVET_OK &&
+                      trivet_weld_defaults(&weld, sizeof weld) == TRIVET_OK &&
+                      trivet_cycles_defaults(&cycles, sizeof cycles) == TRIVET_OK,
+                  "there are no defaults");
+    bolts.where_kind = TRIVET_KIND_MOUNT;
+    bolts.where_index = 0;
+    strcpy(bolts.thread, "M6");
+    strcpy(bolts.grade, "8.8");
+    cycles.to = 0;
+    trivet_status status = TRIVET_OK;
+    ATTEMPT(try, status, trivet_frame_add_deck(frame, "top", joints, 4, NULL, &try->message));
+    if (status == TRIVET_OK) {
+        ATTEMPT(try, status, trivet_frame_add_bolts(frame, &bolts, NULL, &try->message));
+    }
+    bolts.where_kind = TRIVET_KIND_DECK;
+    bolts.joint = 4;
+    if (status == TRIVET_OK) {
+        ATTEMPT(try, status, trivet_frame_add_bolts(frame, &bolts, NULL, &try->message));
+    }
+    if (status == TRIVET_OK) {
+        ATTEMPT(try, status, trivet_frame_set_weld(frame, 0, -1, &weld, &try->message));
+    }
+    if (status == TRIVET_OK) {
+        ATTEMPT(try, status, trivet_frame_add_cycles(frame, "bumps", &cycles, NULL, &try->message));
+    }
+    if (status == TRIVET_OK) {
+        ATTEMPT(try, status, trivet_frame_scale_cargo(frame, 0, 1.5, &try->message));
+    }
+    return status;
+}
+
+static uint64_t in_a_copy(attempt *try)
+{
+    trivet_frame *frame = NULL;
+    trivet_frame *copy = NULL;
+    trivet_result *result = NULL;
+    uint64_t print = 0;
+    trivet_status status = rack_build(0.18, attempt_again, try, &frame, &try->message);
+    if (status == TRIVET_OK) {
+        status = add_fastenings(try, frame);
+    }
+    if (status == TRIVET_OK) {
+        ATTEMPT(try, status, trivet_frame_copy(frame, &copy, &try->message));
+        attempt_needs((status == TRIVET_OK) == (copy != NULL), "half-made copy");
+    }
+    trivet_frame_free(frame);
+    if (status == TRIVET_OK) {
+        ATTEMPT(try, status, trivet_frame_solve(copy, &result, &try->message));
+    }
+    if (status == TRIVET_OK) {
+        print = rack_print_of(result);
+    }
+    trivet_result_free(result);
+    trivet_frame_free(copy);
+    return print;
+}
+
 int main(void)
 {
     attempt_every_request("plan, workspace, result", in_steps, 10);
     attempt_every_request("in one call", in_one_call, 10);
+    attempt_every_request("copy", in_a_copy, 100);
     return 0;
 }

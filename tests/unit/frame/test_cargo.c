@@ -201,13 +201,60 @@ START_TEST(factors_that_cannot_be_are_refused)
 }
 END_TEST
 
+START_TEST(scaling_multiplies_every_item)
+{
+    double mass = 0.0;
+    trivet_cargo cargo;
+    must(trivet_cargo_defaults(&cargo, sizeof cargo), &message);
+    must(add("box"), &message);
+    must(add("bag"), &message);
+    must(trivet_frame_add_item(frame, 0, "case", 4.0, &message), &message);
+    must(trivet_frame_add_item(frame, 0, "contents", 10.0, &message), &message);
+    must(trivet_frame_add_item(frame, 1, "tools", 3.0, &message), &message);
+    must(trivet_frame_scale_cargo(frame, 0, 1.5, &message), &message);
+    ck_assert_int_eq(trivet_frame_cargo(frame, 0, &cargo), TRIVET_OK);
+    ck_assert_double_eq(cargo.mass, 21.0);
+    trivet_frame_item(frame, 0, 0, &mass);
+    ck_assert_double_eq(mass, 6.0);
+    trivet_frame_item(frame, 0, 1, &mass);
+    ck_assert_double_eq(mass, 15.0);
+    trivet_frame_item(frame, 1, 0, &mass);
+    ck_assert_double_eq(mass, 3.0);
+    must(trivet_frame_scale_cargo(frame, 0, 0.0, &message), &message);
+    ck_assert_int_eq(trivet_frame_cargo(frame, 0, &cargo), TRIVET_OK);
+    ck_assert_double_eq(cargo.mass, 0.0);
+}
+END_TEST
+
+START_TEST(a_wrong_scale_is_refused)
+{
+    must(add("box"), &message);
+    must(trivet_frame_add_item(frame, 0, "case", 1e20, &message), &message);
+    refused(trivet_frame_scale_cargo(NULL, 0, 1.0, &message), TRIVET_MISSING_ARGUMENT, &message,
+            "frame: is NULL; hand in a pointer to it");
+    refused(trivet_frame_scale_cargo(frame, 1, 1.0, &message), TRIVET_BAD_INDEX, &message,
+            "cargo number 1: there is none, the frame has 1 of them; count from 0 in the order of "
+            "adding");
+    refused(trivet_frame_scale_cargo(frame, 0, -0.5, &message), TRIVET_BAD_VALUE, &message,
+            "cargo box: the factor is -0.5; give 0 or more");
+    refused(trivet_frame_scale_cargo(frame, 0, (double)NAN, &message), TRIVET_BAD_VALUE, &message,
+            "cargo box: the factor is not a finite number; give a finite number");
+    refused(trivet_frame_scale_cargo(frame, 0, (double)INFINITY, &message), TRIVET_BAD_VALUE,
+            &message, "cargo box: the factor is not a finite number; give a finite number");
+    ck_assert_int_eq(trivet_frame_scale_cargo(frame, 0, 1e20, NULL), TRIVET_BAD_VALUE);
+    ck_assert_double_eq(frame->cargos[0].mass, 1e20);
+    ck_assert_double_eq(frame->cargos[0].items[0].mass, 1e20);
+}
+END_TEST
+
 int main(void)
 {
     TCase *const tests =
         TESTS(cargo_is_copied_and_its_items_add_up, items_are_read_by_number,
               sizes_of_structs_are_checked, cargo_that_cannot_be_is_refused,
               items_that_cannot_be_are_refused, factors_are_one_unless_set_whatever_came_first,
-              factors_that_cannot_be_are_refused);
+              factors_that_cannot_be_are_refused, scaling_multiplies_every_item,
+              a_wrong_scale_is_refused);
     tcase_add_checked_fixture(tests, make, give_back);
     return run_tests("cargo", tests);
 }

@@ -15,6 +15,12 @@ static void make(void)
 {
     memset(&message, 0, sizeof message);
     frame = rack_frame();
+    const int32_t corners[] = {0, 3, 4, 7};
+    must(trivet_frame_add_deck(frame, "top", corners, 4, NULL, &message), &message);
+    trivet_cycles cycles;
+    must(trivet_cycles_defaults(&cycles, sizeof cycles), &message);
+    cycles.to = 1;
+    must(trivet_frame_add_cycles(frame, "washboard", &cycles, NULL, &message), &message);
 }
 
 static void give_back(void)
@@ -31,8 +37,8 @@ static int32_t find(int32_t kind, const char *name)
 
 START_TEST(things_are_counted_by_kind)
 {
-    static const int32_t counts[] = {0, 8, 2, 4, 6, 1, 2, 1, 0};
-    for (int32_t kind = 0; kind <= 8; kind++) {
+    static const int32_t counts[] = {0, 8, 2, 4, 6, 1, 2, 1, 1, 1, 0};
+    for (int32_t kind = 0; kind <= 10; kind++) {
         ck_assert_int_eq(trivet_frame_count(frame, kind), counts[kind]);
         ck_assert_int_eq(trivet_frame_count(NULL, kind), 0);
         for (int32_t i = 0; i < counts[kind]; i++) {
@@ -56,6 +62,8 @@ START_TEST(names_are_found_in_their_own_kind)
     ck_assert_int_eq(find(TRIVET_KIND_CARGO, "cool box"), 0);
     ck_assert_int_eq(find(TRIVET_KIND_CASE, "two-up"), 1);
     ck_assert_int_eq(find(TRIVET_KIND_COMBINATION, "both"), 0);
+    ck_assert_int_eq(find(TRIVET_KIND_DECK, "top"), 0);
+    ck_assert_int_eq(find(TRIVET_KIND_CYCLES, "washboard"), 0);
 }
 END_TEST
 
@@ -71,6 +79,11 @@ START_TEST(the_nearest_name_is_offered)
     refused(trivet_frame_find(frame, TRIVET_KIND_CARGO, "water tank", &index, &message),
             TRIVET_BAD_NAME, &message,
             "cargo water tank: there is no cargo of this name; check the spelling, or add it");
+    refused(trivet_frame_find(frame, TRIVET_KIND_DECK, "tpo", &index, &message), TRIVET_BAD_NAME,
+            &message, "deck tpo: there is no deck of this name; did you mean top?");
+    refused(trivet_frame_find(frame, TRIVET_KIND_CYCLES, "washbord", &index, &message),
+            TRIVET_BAD_NAME, &message,
+            "cycles washbord: there are no cycles of this name; did you mean washboard?");
     ck_assert_int_eq(trivet_frame_find(frame, TRIVET_KIND_TUBE, "left rial", &index, NULL),
                      TRIVET_BAD_NAME);
 }
@@ -106,8 +119,8 @@ START_TEST(calls_that_are_wrong_are_refused)
             TRIVET_MISSING_ARGUMENT, &message, "name: is NULL; hand in a pointer to it");
     refused(trivet_frame_find(frame, TRIVET_KIND_CASE, "c", NULL, &message),
             TRIVET_MISSING_ARGUMENT, &message, "index_out: is NULL; hand in a pointer to it");
-    refused(trivet_frame_find(frame, 8, "c", &index, &message), TRIVET_BAD_NAME, &message,
-            "kind 8: there is no such kind of thing; use one of the kinds that the header lists");
+    refused(trivet_frame_find(frame, 10, "c", &index, &message), TRIVET_BAD_NAME, &message,
+            "kind 10: there is no such kind of thing; use one of the kinds that the header lists");
     ck_assert_int_eq(trivet_frame_find(frame, 0, "c", &index, NULL), TRIVET_BAD_NAME);
     ck_assert_int_eq(trivet_frame_find(frame, -1, "c", &index, NULL), TRIVET_BAD_NAME);
 }
