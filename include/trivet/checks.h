@@ -25,7 +25,30 @@ typedef struct trivet_limits {
                              mounts on it that carry weight, or if it has none, the joints where it
                              meets other tubes. NaN: no limit */
     double tight;       /**< utilisation above which a check that holds is called tight; 0.85 */
+    double loads;       /**< factor on the loads in checks after EN 1993-1-8, whose strengths are
+                             made for factored loads: bolts, threads, welds, walls; at least 1;
+                             1.5 (EN 1990, of a load that varies). AISC's allowable strengths are
+                             for loads as they are */
+    int32_t bolt_rule;  /**< a trivet_bolt_rule; EN */
+    int32_t weld_rule;  /**< a trivet_weld_rule; directional */
+    double crack;       /**< partial factor on stress ranges that are stood for long, at least 1;
+                             1.35: EN 1993-1-9 table 3.1, safe life, failure matters a lot */
+    double rack_rating; /**< kg, most that the vehicle's maker allows on these mounts, frame and
+                             cargo together; NaN: not said */
 } trivet_limits;
+
+/** How bolts are judged. */
+typedef enum trivet_bolt_rule {
+    TRIVET_BOLTS_EN = 0,  /**< EN 1993-1-8 table 3.4, gamma_M2 = 1.25, loads times limits.loads */
+    TRIVET_BOLTS_AISC = 1 /**< AISC 360 J3, allowable strength, Omega = 2.00 */
+} trivet_bolt_rule;
+
+/** How welds are judged. */
+typedef enum trivet_weld_rule {
+    TRIVET_WELDS_DIRECTIONAL = 0, /**< EN 1993-1-8 4.5.3.2, loads times limits.loads */
+    TRIVET_WELDS_SIMPLIFIED = 1,  /**< EN 1993-1-8 4.5.3.3, likewise */
+    TRIVET_WELDS_AISC = 2         /**< AISC 360 J2, allowable strength, Omega = 2.00 */
+} trivet_weld_rule;
 
 /** Fills limits with the defaults above. Statuses: OK, MISSING_ARGUMENT, BAD_SIZE. */
 TRIVET_API trivet_status trivet_limits_defaults(trivet_limits *limits, size_t size);
@@ -55,30 +78,41 @@ TRIVET_API const char *trivet_verdict_text(int32_t verdict);
 typedef struct trivet_check {
     size_t size;
     const char *check;   /**< what is compared: "yield", "droop", "droop ratio", "mount pull",
-                              "mount push", "mount shear", "mount moment" */
+                              "weld", "bolt", "thread", "wall crush", "cracking", ...: see
+                              trivet_check_name */
     const char *where;   /**< name of the tube, joint or mount */
-    const char *in_case; /**< name of the case or combination */
+    const char *in_case; /**< name of the case or combination, of the cycles; "tightening" or "any
+                              case" where no case matters */
     const char *source;  /**< of the rule */
     int32_t line;        /**< a trivet_line */
     int32_t where_kind;  /**< a trivet_kind */
     int32_t where_index;
-    int32_t case_index; /**< result column */
+    int32_t case_index; /**< result column; -1 where no single case matters */
     int32_t dimension;  /**< a trivet_dimension, of demand and limit */
-    int32_t verdict;    /**< holds, tight or fails */
+    int32_t verdict;    /**< holds, tight, may crack or fails */
     double at;          /**< m along the tube; NaN where that has no meaning */
     double demand;
     double limit;
-    double utilisation; /**< demand over limit; infinite if the limit is 0 and demand is not */
-    int32_t step_count; /**< lines of working */
+    double utilisation;  /**< demand over limit; infinite if the limit is 0 and demand is not */
+    int32_t step_count;  /**< lines of working */
+    int32_t is_ratio;    /**< 1: demand and limit read as 1/200 */
+    int32_t joint;       /**< the joint where it is, -1 if it is none */
+    const char *subject; /**< the part of the place that is meant: "weld of", "bolt of"; or "" */
+    const char *note;    /**< what a reader must know beside the number, such as that the wall lies
+                              outside the range of the rule; or "" */
 } trivet_check;
+
+/** The name of a kind of check, one a call: index 0, 1, 2 ... until NULL. Static. */
+TRIVET_API const char *trivet_check_name(int32_t index);
 
 /** Fills a check with zeros and its size. */
 TRIVET_API trivet_status trivet_check_defaults(trivet_check *check, size_t size);
 
 /**
  * One line of working. formula uses the symbols of earlier steps of the same check, numbers,
- * + - * / ^ ( ), sqrt, abs, max, min and pi, in SI; empty for a value that is taken from the
- * solution or the input, then source says from where.
+ * + - * / ^ ( ), sqrt, abs, max, min, sin, cos and pi, and is right in any units that belong
+ * together; empty for a value that is taken from the solution or the input, then source says from
+ * where.
  */
 typedef struct trivet_step {
     size_t size;
@@ -220,6 +254,123 @@ TRIVET_API trivet_status trivet_mount_carries(const trivet_frame *frame,
 TRIVET_API trivet_status trivet_mount_carries_most(const trivet_frame *frame,
                                                    const trivet_result *result, int32_t mount,
                                                    double *carried_out, int32_t *cases_out);
+
+/**
+ * A line of working as one would write it by hand: "sigma_N = N / A = 250 N / 140 mm^2
+ * = 1.7857 N/mm^2", with every number in units of the frame's length and force that belong
+ * together, and enough digits that the numbers as printed give the result to three.
+ *
+ * @param units NULL for the defaults
+ * @return bytes needed without the closing zero; text is cut at a character to fit size; empty text
+ *         if there is no such step
+ */
+TRIVET_API size_t trivet_checks_step_text(const trivet_checks *checks, int32_t index, int32_t step,
+                                          const trivet_units *units, char *text, size_t size);
+
+/**
+ * Picks the checks that answer a question: without a name the governing one, with the name of a
+ * tube, joint, mount, deck or kind of check the worst of each kind of check there.
+ *
+ * @param where       a name; NULL: the worst check of all
+ * @param indices_out [capacity] numbers of checks, rising: by line, worst first; may be NULL
+ * @return how many there are, whatever the capacity; 0 if nothing of that name was checked
+ */
+TRIVET_API int32_t trivet_checks_select(const trivet_checks *checks, const char *where,
+                                        int32_t *indices_out, int32_t capacity);
+
+/**
+ * Check number index as one plain sentence, as trivet_checks_sentence gives it for a line's worst.
+ *
+ * @return as above
+ */
+TRIVET_API size_t trivet_checks_sentence_of(const trivet_checks *checks, int32_t index,
+                                            const trivet_units *units, char *text, size_t size);
+
+/** Which part of a screwed place gives first when it is tightened. */
+typedef enum trivet_weakest {
+    TRIVET_WEAKEST_SCREW = 0,
+    TRIVET_WEAKEST_SCREW_THREAD = 1,
+    TRIVET_WEAKEST_HOLE_THREAD = 2,
+    TRIVET_WEAKEST_WALL = 3,  /**< the tube's wall is crushed */
+    TRIVET_WEAKEST_PLATE = 4, /**< the head pulls through the plate */
+    TRIVET_WEAKEST_RATED = 5, /**< what the user says of the rivet nut or weld nut */
+    TRIVET_WEAKEST_SLEEVE = 6,
+    TRIVET_WEAKEST_FIXING = 7 /**< the spots that keep the insert */
+} trivet_weakest;
+
+/** Plain words for it: "the thread in the hole". Static. */
+TRIVET_API const char *trivet_weakest_text(int32_t weakest);
+
+/** How tight a screw may be made. */
+typedef struct trivet_torque {
+    size_t size;
+    int32_t weakest; /**< a trivet_weakest */
+    double table;    /**< N m, for its grade in steel as thick as it needs: 75 % of proof */
+    double allowed;  /**< N m, that the weakest part stands even at the upper end of the scatter */
+    double said;     /**< N m, as the file has it; NaN if it has none */
+    double preload;  /**< N, at said, or if there is none at the smaller of table and allowed */
+    double least;    /**< N, preload at the lower end of the scatter; 0 under a plastic spacer */
+    double most;     /**< N, at the upper end */
+} trivet_torque;
+
+/** Fills a torque with zeros and its size. */
+TRIVET_API trivet_status trivet_torque_defaults(trivet_torque *torque, size_t size);
+/**
+ * The torque for one set of bolts.
+ *
+ * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_SIZE, TRIVET_BAD_INDEX
+ *
+ * T = K F d; see the working of the checks "thread", "wall crush" for what each part stands.
+ */
+TRIVET_API trivet_status trivet_frame_torque(const trivet_frame *frame, int32_t bolts,
+                                             trivet_torque *torque_out);
+/** Where a set of bolts sits: "mount FL", "back at TL", "lid at TL". As other texts. */
+TRIVET_API size_t trivet_bolts_place_text(const trivet_frame *frame, int32_t bolts, char *text,
+                                          size_t size);
+
+typedef struct trivet_rates trivet_rates;
+
+/** The largest cargo. */
+typedef struct trivet_rate {
+    size_t size;
+    int32_t cargo;   /**< number of the cargo; -1: all together, each times the same factor */
+    int32_t holds;   /**< 1: every check holds at mass; 0: it fails with any mass */
+    int32_t is_open; /**< 1: nothing fails up to a thousand times the mass given, or the ton */
+    double given;    /**< kg, as the frame has it */
+    double mass;     /**< kg, the most; 0 if holds is 0 */
+    double factor;   /**< mass over given; NaN if given is 0 */
+} trivet_rate;
+
+/** Fills a rate with zeros and its size. */
+TRIVET_API trivet_status trivet_rate_defaults(trivet_rate *rate, size_t size);
+/**
+ * For each cargo alone (the others as they are) and for all together: the largest mass for which
+ * every check in every case still holds, to a ten-thousandth. Every trial is solved and checked
+ * anew: nothing is scaled.
+ *
+ * @param limits NULL for the defaults
+ * @return as trivet_frame_solve and trivet_checks_new; also TRIVET_INCOMPLETE (no cargo with mass)
+ *
+ * Forces that a case puts on a cargo are kept as they are. The frame is not changed.
+ */
+TRIVET_API trivet_status trivet_rates_new(const trivet_frame *frame, const trivet_limits *limits,
+                                          trivet_rates **rates_out, trivet_message *message);
+/** Frees ratings with their checks. NULL is ignored. */
+TRIVET_API void trivet_rates_free(trivet_rates *rates);
+/** How many: one a cargo that has mass, and one for all together if there are two or more. */
+TRIVET_API int32_t trivet_rates_count(const trivet_rates *rates);
+/** Rating number index. Statuses: OK, MISSING_ARGUMENT, BAD_SIZE, BAD_INDEX. */
+TRIVET_API trivet_status trivet_rates_at(const trivet_rates *rates, int32_t index,
+                                         trivet_rate *rate_out);
+/** The checks at that mass, owned by rates; NULL if there is none. */
+TRIVET_API const trivet_checks *trivet_rates_checks(const trivet_rates *rates, int32_t index);
+/**
+ * What stops a rating: number 0 the check that is at its limit there, 1 and 2 the next two of
+ * another kind or place.
+ *
+ * @return the number of the check in trivet_rates_checks; -1 if there is none
+ */
+TRIVET_API int32_t trivet_rates_stop(const trivet_rates *rates, int32_t index, int32_t number);
 
 /** The usual cautions, one a call: index 0, 1, 2 ... until NULL. Static. */
 TRIVET_API const char *trivet_caution(int32_t index);

@@ -15,10 +15,16 @@ static const trivet__line LINES[] = {
     {"used", "utilisation", "droop / limit", "demand over limit", TRIVET_NUMBER},
 };
 #define HELP "a taller section, a brace or a shorter reach helps"
-static const trivet__check_kind OF_TUBE = {"droop", "droops", HELP, TRIVET_LINE_SERVICE,
-                                           TRIVET_KIND_TUBE};
-static const trivet__check_kind OF_JOINT = {"droop", "droops", HELP, TRIVET_LINE_SERVICE,
-                                            TRIVET_KIND_JOINT};
+static const trivet__check_kind OF_TUBE = {.check = "droop",
+                                           .verb = "droops",
+                                           .advice = HELP,
+                                           .line = TRIVET_LINE_SERVICE,
+                                           .where_kind = TRIVET_KIND_TUBE};
+static const trivet__check_kind OF_JOINT = {.check = "droop",
+                                            .verb = "droops",
+                                            .advice = HELP,
+                                            .line = TRIVET_LINE_SERVICE,
+                                            .where_kind = TRIVET_KIND_JOINT};
 static const trivet__table TABLE = {LINES, TABLE_COUNT(LINES)};
 
 /* Largest movement down of a tube in a case, and where, in m along the tube. */
@@ -105,7 +111,7 @@ static void check_joints(trivet__making *making)
             const double values[] = {down, droop, limit, droop / limit};
             trivet__record *const record = trivet__record_start(making, &OF_JOINT, joint, c);
             record->check.source = "limit set by the user for this joint";
-            trivet__record_table(making->checks, record, &TABLE, values);
+            trivet__record_table(making, record, &TABLE, values);
             trivet__record_judge(making, record, TRIVET_LENGTH, droop, limit);
         }
     }
@@ -134,7 +140,7 @@ trivet_status trivet__check_droop(trivet__making *making)
             record->check.source = "limit set by the user";
             record->check.at = at;
             trivet__place_find(making->frame, making->result, tube, at, &record->place);
-            trivet__record_table(making->checks, record, &TABLE, values);
+            trivet__record_table(making, record, &TABLE, values);
             trivet__record_judge(making, record, TRIVET_LENGTH, droop, limit);
         }
     }

@@ -59,12 +59,14 @@ static const trivet__line MOMENT_LINES[] = {
 static const trivet__table LOADS[TRIVET_CARRY_COUNT][2] = {
     TABLES(PULL_LINES), TABLES(PUSH_LINES), TABLES(SHEAR_LINES), TABLES(MOMENT_LINES)};
 #define HELP "less load, or a load nearer to the mounts, helps"
+#define KIND(name, how)                                                                            \
+    {                                                                                              \
+        .check = name, .verb = how, .advice = HELP, .line = TRIVET_LINE_OVERLOAD,                  \
+        .where_kind = TRIVET_KIND_MOUNT                                                            \
+    }
 static const trivet__check_kind KINDS[TRIVET_CARRY_COUNT] = {
-    {"mount pull", "is pulled with", HELP, TRIVET_LINE_OVERLOAD, TRIVET_KIND_MOUNT},
-    {"mount push", "is pushed with", HELP, TRIVET_LINE_OVERLOAD, TRIVET_KIND_MOUNT},
-    {"mount shear", "is sheared with", HELP, TRIVET_LINE_OVERLOAD, TRIVET_KIND_MOUNT},
-    {"mount moment", "is turned with", HELP, TRIVET_LINE_OVERLOAD, TRIVET_KIND_MOUNT},
-};
+    KIND("mount pull", "is pulled with"), KIND("mount push", "is pushed with"),
+    KIND("mount shear", "is sheared with"), KIND("mount moment", "is turned with")};
 
 /* A pull on a mount that may not be pulled counts from this share of all reactions in the case. */
 #define ROUNDING_SHARE 1e-9
@@ -184,7 +186,7 @@ static void check_load(trivet__making *making, int32_t mount, int32_t in_case, i
     trivet__record *const record = trivet__record_start(making, &KINDS[load], mount, in_case);
     record->check.source = SET;
     fill_values(load, turned, demand, limit, values);
-    trivet__record_table(making->checks, record, &LOADS[load][limit > 0.0 ? 0 : 1], values);
+    trivet__record_table(making, record, &LOADS[load][limit > 0.0 ? 0 : 1], values);
     if (!(limit > 0.0) && demand <= ROUNDING_SHARE * all_reactions(making->result, in_case)) {
         demand = 0.0;
     }
@@ -192,8 +194,48 @@ static void check_load(trivet__making *making, int32_t mount, int32_t in_case, i
                          demand, limit);
 }
 
+static const trivet__line RATING_LINES[] = {
+    {"m_frame", "mass of the frame", "", "tubes and inserts by their section and density",
+     TRIVET_MASS},
+    {"m_cargo", "mass of all cargo", "", "ledger of the cargo", TRIVET_MASS},
+    {"m", "on the vehicle's mounts", "m_frame + m_cargo", "sum", TRIVET_MASS},
+    {"m_max", "most that the vehicle's maker allows there", "", "limits, rack rating", TRIVET_MASS},
+    {"used", "utilisation", "m / m_max", "demand over limit", TRIVET_NUMBER},
+};
+static const trivet__table RATING = {RATING_LINES,
+                                     (int32_t)(sizeof RATING_LINES / sizeof RATING_LINES[0])};
+static const trivet__check_kind RACK = {.check = "rack rating",
+                                        .verb = "weighs",
+                                        .advice = "the maker's figure stands above every other: "
+                                                  "carry less, or build lighter",
+                                        .line = TRIVET_LINE_OVERLOAD,
+                                        .where_kind = 0};
+
+/* All that hangs on the mounts, beside what the vehicle's maker allows. */
+static void check_rating(trivet__making *making)
+{
+    double cargo = 0.0;
+    const double frame = trivet_frame_mass(making->frame);
+    const double limit = making->limits.rack_rating;
+    for (int32_t i = 0; i < trivet_frame_count(making->frame, TRIVET_KIND_CARGO); i++) {
+        trivet_cargo about = {.size = sizeof about};
+        if (trivet_frame_cargo(making->frame, i, &about) == TRIVET_OK) {
+            cargo += about.mass;
+        }
+    }
+    const double values[] = {frame, cargo, frame + cargo, limit, (frame + cargo) / limit};
+    trivet__record *const record = trivet__record_start(making, &RACK, -1, -1);
+    record->check.where = "the rack with its cargo";
+    record->check.source = "rating of the vehicle's rack, set by the user";
+    trivet__record_table(making, record, &RATING, values);
+    trivet__record_judge(making, record, TRIVET_MASS, frame + cargo, limit);
+}
+
 trivet_status trivet__check_mounts(trivet__making *making)
 {
+    if (!isnan(making->limits.rack_rating)) {
+        check_rating(making);
+    }
     const int32_t mount_count = trivet_frame_count(making->frame, TRIVET_KIND_MOUNT);
     const int32_t columns = trivet_result_case_count(making->result);
     for (int32_t m = 0; m < mount_count; m++) {

@@ -27,18 +27,21 @@ typedef struct trivet__table {
 
 /* What a kind of check is called, how its sentence goes on, and on which line it counts. */
 typedef struct trivet__check_kind {
-    const char *check;  /* "mount pull" */
-    const char *verb;   /* between the place and the amount: "is pulled with" */
-    const char *advice; /* what helps if it is tight or fails; NULL: told from the stress */
-    int32_t line;       /* a trivet_line */
-    int32_t where_kind; /* a trivet_kind */
+    const char *check;   /* "mount pull" */
+    const char *verb;    /* between the place and the amount: "is pulled with" */
+    const char *advice;  /* what helps if it is tight or fails; NULL: told from the stress */
+    int32_t line;        /* a trivet_line */
+    int32_t where_kind;  /* a trivet_kind */
+    const char *subject; /* before the place: "weld of"; NULL: the place itself */
+    const char *counted; /* after a plain number: "turns"; NULL: nothing */
+    int32_t is_ratio;    /* demand and limit read as 1/200 */
 } trivet__check_kind;
 
-enum { TRIVET__TABLES_MAX = 4, TRIVET__VALUES_MAX = 48 };
+enum { TRIVET__TABLES_MAX = 6 };
 
 /* A place on a tube by the joints beside it. */
 typedef struct trivet__place {
-    const char *tube;
+    const char *tube;   /* or deck */
     const char *near;   /* the nearest joint */
     const char *beyond; /* the next joint on the other side of the place; NULL if there is none */
     double distance;    /* m from near; 0 if the place is the joint */
@@ -74,14 +77,14 @@ typedef struct trivet__omission {
 
 struct trivet_checks {
     trivet__record *records; /* [capacity] */
-    int32_t *order;          /* [capacity], records in the order in which they are shown */
-    double *values;          /* [value_capacity] */
+    int32_t *order;          /* [count], records in the order in which they are shown */
+    double *values;
     trivet__omission *omissions;
     int32_t count;
-    int32_t capacity;
     int32_t value_count;
-    int32_t value_capacity;
     int32_t omission_count;
+    size_t capacity;
+    size_t value_capacity;
     size_t omission_capacity;
 };
 
@@ -92,11 +95,15 @@ typedef struct trivet__making {
     trivet_limits limits;
     trivet_checks *checks;
     int32_t *meets; /* [joint]: how many tubes run through it */
+    trivet_status
+        status; /* TRIVET_NO_MEMORY once a record found no room: what follows is dropped */
+    trivet__record spare; /* written to and dropped where there is no room */
 } trivet__making;
 
 /*
- * Takes the next record and starts it: names from the frame, verdict from the numbers. There is
- * room for the records and values that trivet_checks_new counted.
+ * Takes the next record and starts it: names from the frame, verdict from the numbers. in_case is a
+ * result column; -1: "any case". Never NULL: without memory, making->status says so and the record
+ * is dropped. The pointer holds until the next one is started.
  */
 trivet__record *trivet__record_start(trivet__making *making, const trivet__check_kind *kind,
                                      int32_t index, int32_t in_case);
@@ -104,14 +111,24 @@ trivet__record *trivet__record_start(trivet__making *making, const trivet__check
 void trivet__record_judge(trivet__making *making, trivet__record *record, int32_t dimension,
                           double demand, double limit);
 /* Hangs a table on a record's working, with its numbers: values [table->count]. */
-void trivet__record_table(trivet_checks *checks, trivet__record *record, const trivet__table *table,
-                          const double *values);
+void trivet__record_table(trivet__making *making, trivet__record *record,
+                          const trivet__table *table, const double *values);
+/* Puts a record at joint of a tube or deck: "back at TL". */
+void trivet__record_at(trivet__making *making, trivet__record *record, const char *of,
+                       int32_t joint);
 
 /* The kinds of check: each adds its records and omissions. TRIVET_OK or TRIVET_NO_MEMORY. */
 trivet_status trivet__check_yield(trivet__making *making);
 trivet_status trivet__check_droop(trivet__making *making);
 trivet_status trivet__check_sag(trivet__making *making);
 trivet_status trivet__check_mounts(trivet__making *making);
+trivet_status trivet__check_bolts(trivet__making *making);
+trivet_status trivet__check_threads(trivet__making *making);
+trivet_status trivet__check_walls(trivet__making *making);
+trivet_status trivet__check_spacers(trivet__making *making);
+trivet_status trivet__check_welds(trivet__making *making);
+trivet_status trivet__check_faces(trivet__making *making);
+trivet_status trivet__check_cracks(trivet__making *making);
 
 /* How many joints have a limit of their own. */
 int32_t trivet__joint_limit_count(const trivet_frame *frame);

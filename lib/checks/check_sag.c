@@ -51,9 +51,13 @@ static const trivet__line REACH_LINES[] = {
     LAST_LINES,
 };
 #define COUNT_OF(lines) ((int32_t)(sizeof(lines) / sizeof(lines)[0]))
-static const trivet__check_kind SAG = {"droop ratio", "droops",
-                                       "a taller section, a brace or a shorter reach helps",
-                                       TRIVET_LINE_SERVICE, TRIVET_KIND_TUBE};
+static const trivet__check_kind SAG = {.check = "droop ratio",
+                                       .verb = "droops",
+                                       .advice =
+                                           "a taller section, a brace or a shorter reach helps",
+                                       .line = TRIVET_LINE_SERVICE,
+                                       .where_kind = TRIVET_KIND_TUBE,
+                                       .is_ratio = 1};
 static const trivet__table BAY = {BAY_LINES, COUNT_OF(BAY_LINES)};
 static const trivet__table REACH = {REACH_LINES, COUNT_OF(REACH_LINES)};
 
@@ -258,7 +262,7 @@ static void record_sag(trivet__making *making, int32_t tube, int32_t in_case, co
     record->check.at = worst->at;
     record->is_reach = of->is_reach;
     trivet__place_find(making->frame, making->result, tube, worst->at, &record->place);
-    trivet__record_table(making->checks, record, of->is_reach ? &REACH : &BAY,
+    trivet__record_table(making, record, of->is_reach ? &REACH : &BAY,
                          of->is_reach ? on_reach : in_bay);
     trivet__record_judge(making, record, TRIVET_NUMBER, ratio, limit);
 }

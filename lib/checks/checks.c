@@ -1,8 +1,8 @@
 /*
  * Making, sorting and reading the checks of a solved frame.
  *
- * Room is counted first (so many checks of each kind at most, so many lines of working each) and
- * taken in three blocks; filling it allocates nothing but for the list of what was not checked.
+ * Records and the numbers of their working are two lists that grow. A record that finds no room is
+ * written to a spare one and dropped; the status kept in trivet__making says so once, at the end.
  */
 #include "base/memory.h"
 #include "base/message.h"
@@ -13,26 +13,41 @@
 #include <math.h>
 #include <string.h>
 
-/* Most lines of working of a check of yield; of the others. */
-enum { YIELD_VALUES = TRIVET__VALUES_MAX, OTHER_VALUES = 16 };
+/* The next free record; the spare one if there is no room. */
+static trivet__record *take_record(trivet__making *making)
+{
+    trivet_checks *const checks = making->checks;
+    void *list = checks->records;
+    if (making->status != TRIVET_OK ||
+        !trivet__make_room(&list, (size_t)checks->count, &checks->capacity,
+                           sizeof *checks->records)) {
+        making->status = making->status != TRIVET_OK ? making->status : TRIVET_NO_MEMORY;
+        return &making->spare;
+    }
+    checks->records = list;
+    return &checks->records[checks->count++];
+}
 
 trivet__record *trivet__record_start(trivet__making *making, const trivet__check_kind *kind,
                                      int32_t index, int32_t in_case)
 {
-    trivet_checks *const checks = making->checks;
-    assert(checks->count < checks->capacity);
-    trivet__record *const record = &checks->records[checks->count++];
+    trivet__record *const record = take_record(making);
     memset(record, 0, sizeof *record);
     record->check.size = sizeof record->check;
     record->kind = kind;
     record->check.check = kind->check;
     record->check.where = trivet_frame_name(making->frame, kind->where_kind, index);
-    record->check.in_case = trivet_frame_column_name(making->frame, in_case);
+    record->check.in_case =
+        in_case < 0 ? "any case" : trivet_frame_column_name(making->frame, in_case);
     record->check.source = "";
+    record->check.subject = kind->subject ? kind->subject : "";
+    record->check.note = "";
     record->check.line = kind->line;
     record->check.where_kind = kind->where_kind;
     record->check.where_index = index;
-    record->check.case_index = in_case;
+    record->check.case_index = in_case < 0 ? -1 : in_case;
+    record->check.is_ratio = kind->is_ratio;
+    record->check.joint = -1;
     record->check.at = (double)NAN;
     return record;
 }
@@ -50,7 +65,7 @@ void trivet__record_judge(trivet__making *making, trivet__record *record, int32_
         check->utilisation = demand == 0.0 ? 0.0 : HUGE_VAL;
     }
     if (!(check->utilisation <= 1.0)) {
-        check->verdict = TRIVET_FAILS;
+        check->verdict = check->line == TRIVET_LINE_CRACKING ? TRIVET_MAY_CRACK : TRIVET_FAILS;
     } else {
         check->verdict = check->utilisation <= making->limits.tight ? TRIVET_HOLDS : TRIVET_TIGHT;
     }
@@ -90,8 +105,12 @@ static void sift_down(const trivet_checks *checks, int32_t *heap, int32_t root, 
 }
 
 /* Heapsort (Williams 1964): in place, and unlike the library's qsort it never allocates. */
-static void sort_checks(trivet_checks *checks)
+static trivet_status sort_checks(trivet_checks *checks)
 {
+    checks->order = trivet__take((size_t)checks->count, sizeof *checks->order);
+    if (!checks->order) {
+        return TRIVET_NO_MEMORY;
+    }
     for (int32_t i = 0; i < checks->count; i++) {
         checks->order[i] = i;
     }
@@ -104,11 +123,62 @@ static void sort_checks(trivet_checks *checks)
         checks->order[last] = swapped;
         sift_down(checks, checks->order, 0, last);
     }
+    return TRIVET_OK;
 }
 
 static int is_limit(double value)
 {
     return isnan(value) || (value > 0.0 && value < HUGE_VAL);
+}
+
+static trivet_status refuse_limit(const char *name, double value, const char *remedy,
+                                  trivet_message *message)
+{
+    trivet__refuse(message, TRIVET_BAD_VALUE, "", "", remedy);
+    trivet__message_thing(message, "limits, %s", name);
+    trivet__message_problem(message, "is %g", value);
+    return TRIVET_BAD_VALUE;
+}
+
+/* Every limit within its range. */
+static trivet_status check_limits(const trivet_limits *limits, trivet_message *message)
+{
+    const struct {
+        const char *name;
+        double value;
+        const char *remedy;
+    } factors[] = {
+        {"yield", limits->yield, "give the factor of safety on yield, 1 or more"},
+        {"loads", limits->loads, "give the factor on loads, 1 or more"},
+        {"crack", limits->crack, "give the factor on stress that comes and goes, 1 or more"},
+    };
+    const struct {
+        const char *name;
+        double value;
+    } rows[] = {{"droop", limits->droop},
+                {"droop ratio", limits->droop_ratio},
+                {"rack rating", limits->rack_rating}};
+    for (size_t i = 0; i < sizeof factors / sizeof factors[0]; i++) {
+        if (!(factors[i].value >= 1.0 && factors[i].value < HUGE_VAL)) {
+            return refuse_limit(factors[i].name, factors[i].value, factors[i].remedy, message);
+        }
+    }
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        if (!is_limit(rows[i].value)) {
+            return refuse_limit(rows[i].name, rows[i].value,
+                                "give a number above 0, or leave it out", message);
+        }
+    }
+    if (!(limits->tight > 0.0 && limits->tight <= 1.0)) {
+        return refuse_limit("tight", limits->tight, "give a share above 0 and at most 1", message);
+    }
+    if (limits->bolt_rule < TRIVET_BOLTS_EN || limits->bolt_rule > TRIVET_BOLTS_AISC) {
+        return refuse_limit("bolt rule", limits->bolt_rule, "use one of trivet_bolt_rule", message);
+    }
+    if (limits->weld_rule < TRIVET_WELDS_DIRECTIONAL || limits->weld_rule > TRIVET_WELDS_AISC) {
+        return refuse_limit("weld rule", limits->weld_rule, "use one of trivet_weld_rule", message);
+    }
+    return TRIVET_OK;
 }
 
 static trivet_status read_limits(const trivet_limits *limits, trivet_limits *out,
@@ -122,41 +192,7 @@ static trivet_status read_limits(const trivet_limits *limits, trivet_limits *out
     if (limits) {
         memcpy(out, limits, out->size);
     }
-    if (!(out->yield >= 1.0 && out->yield < HUGE_VAL)) {
-        trivet__refuse(message, TRIVET_BAD_VALUE, "limits, yield", "",
-                       "give the factor of safety on yield, 1 or more");
-        trivet__message_problem(message, "is %g", out->yield);
-        return TRIVET_BAD_VALUE;
-    }
-    if (!is_limit(out->droop) || !is_limit(out->droop_ratio)) {
-        const int is_droop = !is_limit(out->droop);
-        trivet__refuse(message, TRIVET_BAD_VALUE,
-                       is_droop ? "limits, droop" : "limits, droop ratio", "",
-                       "give a number above 0, or leave it out");
-        trivet__message_problem(message, "is %g", is_droop ? out->droop : out->droop_ratio);
-        return TRIVET_BAD_VALUE;
-    }
-    if (!(out->tight > 0.0 && out->tight <= 1.0)) {
-        trivet__refuse(message, TRIVET_BAD_VALUE, "limits, tight", "",
-                       "give a share above 0 and at most 1");
-        trivet__message_problem(message, "is %g", out->tight);
-        return TRIVET_BAD_VALUE;
-    }
-    return TRIVET_OK;
-}
-
-/* How many limits are set on all mounts together. */
-static int64_t count_mount_limits(const trivet_frame *frame)
-{
-    int64_t count = 0;
-    for (int32_t m = 0; m < trivet_frame_count(frame, TRIVET_KIND_MOUNT); m++) {
-        trivet_mount mount = {.size = sizeof mount};
-        if (trivet_frame_mount(frame, m, &mount) == TRIVET_OK) {
-            count += !isnan(mount.limit_pull) + !isnan(mount.limit_push) +
-                     !isnan(mount.limit_shear) + !isnan(mount.limit_moment);
-        }
-    }
-    return count;
+    return check_limits(out, message);
 }
 
 int32_t trivet__joint_limit_count(const trivet_frame *frame)
@@ -166,30 +202,6 @@ int32_t trivet__joint_limit_count(const trivet_frame *frame)
         count += !isnan(trivet_frame_droop_limit(frame, joint));
     }
     return count;
-}
-
-/* Counts how many checks there can be and takes the blocks for them. */
-static trivet_status make_room(trivet__making *making)
-{
-    trivet_checks *const checks = making->checks;
-    const trivet_limits *const limits = &making->limits;
-    const int64_t columns = trivet_result_case_count(making->result);
-    const int64_t tubes = trivet_frame_count(making->frame, TRIVET_KIND_TUBE);
-    const int64_t droops = tubes * (!isnan(limits->droop) + !isnan(limits->droop_ratio));
-    const int64_t yields = tubes * columns;
-    const int64_t others =
-        (droops + count_mount_limits(making->frame) + trivet__joint_limit_count(making->frame)) *
-        columns;
-    const int64_t values = yields * YIELD_VALUES + others * OTHER_VALUES;
-    if (values > INT32_MAX) {
-        return TRIVET_NO_MEMORY;
-    }
-    checks->capacity = (int32_t)(yields + others);
-    checks->value_capacity = (int32_t)values;
-    checks->records = trivet__take((size_t)checks->capacity, sizeof *checks->records);
-    checks->order = trivet__take((size_t)checks->capacity, sizeof *checks->order);
-    checks->values = trivet__take((size_t)checks->value_capacity, sizeof *checks->values);
-    return checks->records && checks->order && checks->values ? TRIVET_OK : TRIVET_NO_MEMORY;
 }
 
 static void count_meetings(trivet__making *making)
@@ -206,18 +218,19 @@ static void count_meetings(trivet__making *making)
 /* All checks, one kind after the other. */
 static trivet_status make_checks(trivet__making *making)
 {
-    trivet_status (*const kinds[])(trivet__making *) = {trivet__check_yield, trivet__check_mounts,
-                                                        trivet__check_droop, trivet__check_sag,
-                                                        trivet__omit_always};
+    trivet_status (*const kinds[])(trivet__making *) = {
+        trivet__check_yield,  trivet__check_mounts,  trivet__check_bolts, trivet__check_threads,
+        trivet__check_walls,  trivet__check_spacers, trivet__check_welds, trivet__check_faces,
+        trivet__check_cracks, trivet__check_droop,   trivet__check_sag,   trivet__omit_always,
+    };
     count_meetings(making);
     for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
         const trivet_status status = kinds[i](making);
-        if (status != TRIVET_OK) {
-            return status;
+        if (status != TRIVET_OK || making->status != TRIVET_OK) {
+            return status != TRIVET_OK ? status : making->status;
         }
     }
-    sort_checks(making->checks);
-    return TRIVET_OK;
+    return sort_checks(making->checks);
 }
 
 trivet_status trivet_checks_new(const trivet_frame *frame, const trivet_result *result,
@@ -243,10 +256,7 @@ trivet_status trivet_checks_new(const trivet_frame *frame, const trivet_result *
     making.checks = trivet__take(1, sizeof *making.checks);
     making.meets =
         trivet__take((size_t)trivet_frame_count(frame, TRIVET_KIND_JOINT), sizeof *making.meets);
-    status = making.checks && making.meets ? make_room(&making) : TRIVET_NO_MEMORY;
-    if (status == TRIVET_OK) {
-        status = make_checks(&making);
-    }
+    status = making.checks && making.meets ? make_checks(&making) : TRIVET_NO_MEMORY;
     trivet__give_back(making.meets);
     if (status == TRIVET_OK) {
         *checks_out = making.checks;

@@ -15,18 +15,41 @@ trivet_status trivet_limits_defaults(trivet_limits *limits, size_t size)
         limits->droop = (double)NAN;
         limits->droop_ratio = (double)NAN;
         limits->tight = 0.85;
+        limits->loads = 1.5;
+        limits->bolt_rule = TRIVET_BOLTS_EN;
+        limits->weld_rule = TRIVET_WELDS_DIRECTIONAL;
+        limits->crack = 1.35;
+        limits->rack_rating = (double)NAN;
     }
     return status;
 }
 
 trivet_status trivet_check_defaults(trivet_check *check, size_t size)
 {
-    return trivet__defaults(check, size, sizeof *check);
+    const trivet_status status = trivet__defaults(check, size, sizeof *check);
+    if (status == TRIVET_OK) {
+        check->case_index = check->joint = -1;
+        check->subject = check->note = "";
+    }
+    return status;
 }
 
 trivet_status trivet_step_defaults(trivet_step *step, size_t size)
 {
     return trivet__defaults(step, size, sizeof *step);
+}
+
+const char *trivet_check_name(int32_t index)
+{
+    static const char *const NAMES[] = {
+        "yield",         "mount pull",  "mount push",    "mount shear",  "mount moment",
+        "rack rating",   "bolt",        "bolt bearing",  "bolt head",    "bolt slip",
+        "bolt gap",      "thread",      "thread turns",  "nut pull",     "nut shear",
+        "insert fixing", "torque",      "wall crush",    "wall bearing", "countersink",
+        "hole edge",     "spacer tilt", "screw bending", "weld",         "chord wall",
+        "cracking",      "droop",       "droop ratio"};
+    const int32_t count = (int32_t)(sizeof NAMES / sizeof NAMES[0]);
+    return index >= 0 && index < count ? NAMES[index] : NULL;
 }
 
 const char *trivet_verdict_text(int32_t verdict)

@@ -8,6 +8,16 @@
 
 #include <math.h>
 
+enum { PLACE_MAX = 512 };
+
+void trivet__record_at(trivet__making *making, trivet__record *record, const char *of,
+                       int32_t joint)
+{
+    record->place.tube = of;
+    record->place.near = trivet_frame_name(making->frame, TRIVET_KIND_JOINT, joint);
+    record->check.joint = joint;
+}
+
 void trivet__place_find(const trivet_frame *frame, const trivet_result *result, int32_t tube,
                         double at, trivet__place *place_out)
 {
@@ -82,9 +92,15 @@ size_t trivet_checks_place_text(const trivet_checks *checks, int32_t index,
         return trivet__text_print(text, size, "%s", "");
     }
     const trivet__record *const record = &checks->records[checks->order[index]];
-    if (!record->place.tube) {
-        return trivet__text_print(text, size, "%s %s", trivet_kind_text(record->check.where_kind),
-                                  record->check.where);
+    const char *const subject = record->check.subject;
+    char place[PLACE_MAX];
+    if (record->place.tube) {
+        trivet__place_write(&record->place, record->insert, units, place, sizeof place);
+    } else if (record->check.where_kind == 0) {
+        trivet__text_copy(place, sizeof place, record->check.where);
+    } else {
+        trivet__text_print(place, sizeof place, "%s %s", trivet_kind_text(record->check.where_kind),
+                           record->check.where);
     }
-    return trivet__place_write(&record->place, record->insert, units, text, size);
+    return trivet__text_print(text, size, "%s%s%s", subject, subject[0] ? " " : "", place);
 }

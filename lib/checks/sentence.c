@@ -8,15 +8,17 @@
 
 #include <math.h>
 
-enum { TEXT_MAX = 512 };
+enum { TEXT_MAX = 512, ADVICE_MAX = 384 };
 
 /* Above this share of the stress, one kind of it is called the reason. */
 #define MOST 0.6
 
-/* "122 of 157 N/mm^2" */
-static void write_amount(const trivet_check *check, const trivet_units *units, char *text,
+/* "122 of 157 N/mm^2", "3 of 2 turns" */
+static void write_amount(const trivet__record *record, const trivet_units *units, char *text,
                          size_t size)
 {
+    const trivet_check *const check = &record->check;
+    const char *const counted = record->kind->counted;
     const trivet_dimension dimension = (trivet_dimension)check->dimension;
     double factor = 1.0;
     char demand[64];
@@ -24,7 +26,8 @@ static void write_amount(const trivet_check *check, const trivet_units *units, c
     trivet_units_for(units, dimension, &factor);
     trivet_units_text(units, TRIVET_NUMBER, check->demand / factor, 3, demand, sizeof demand);
     trivet_units_text(units, dimension, check->limit, 3, limit, sizeof limit);
-    trivet__text_print(text, size, "%s of %s", demand, limit);
+    trivet__text_print(text, size, "%s of %s%s%s", demand, limit, counted ? " " : "",
+                       counted ? counted : "");
 }
 
 /* "1/150" */
@@ -95,17 +98,27 @@ static size_t write_sentence(const trivet_checks *checks, int32_t index, const t
     char place[TEXT_MAX];
     char amount[192];
     char used[64];
-    char advice[256];
+    char advice[ADVICE_MAX];
     trivet_checks_place_text(checks, index, units, place, sizeof place);
-    if (check->dimension == TRIVET_NUMBER) {
+    if (check->is_ratio) {
         write_ratio(record, amount, sizeof amount);
     } else {
-        write_amount(check, units, amount, sizeof amount);
+        write_amount(record, units, amount, sizeof amount);
     }
     trivet_used_text(check->utilisation, used, sizeof used);
     write_advice(record, advice, sizeof advice);
-    return trivet__text_print(text, size, "%s %s %s in %s (used %s)%s", place, record->kind->verb,
-                              amount, check->in_case, used, advice);
+    return trivet__text_print(text, size, "%s %s %s in %s (used %s)%s%s%s", place,
+                              record->kind->verb, amount, check->in_case, used, advice,
+                              check->note[0] ? "; " : "", check->note);
+}
+
+size_t trivet_checks_sentence_of(const trivet_checks *checks, int32_t index,
+                                 const trivet_units *units, char *text, size_t size)
+{
+    if (!checks || index < 0 || index >= checks->count) {
+        return trivet__text_print(text, size, "%s", "");
+    }
+    return write_sentence(checks, index, units, text, size);
 }
 
 size_t trivet_checks_sentence(const trivet_checks *checks, int32_t line, const trivet_units *units,
@@ -113,8 +126,8 @@ size_t trivet_checks_sentence(const trivet_checks *checks, int32_t line, const t
 {
     static const char *const NOTHING[TRIVET_LINE_COUNT] = {
         "no tube's strength and no mount's limit is known",
-        ("this version does not look at welds and at stress that comes and goes; a frame can crack "
-         "long before it is overloaded"),
+        ("nothing could be looked at that comes and goes; a frame can crack long before it is "
+         "overloaded"),
         "no limit is set for droop",
     };
     int32_t worst = -1;

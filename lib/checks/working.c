@@ -2,16 +2,36 @@
  * The working of a check: tables of lines that are the same for all checks of a kind, beside the
  * numbers of each.
  */
+#include "base/memory.h"
 #include "checks/check_record.h"
 
 #include <assert.h>
 #include <string.h>
 
-void trivet__record_table(trivet_checks *checks, trivet__record *record, const trivet__table *table,
-                          const double *values)
+/* Room for count more numbers. */
+static int make_values(trivet__making *making, int32_t count)
 {
+    trivet_checks *const checks = making->checks;
+    const size_t needed = (size_t)checks->value_count + (size_t)count;
+    int has_room = needed <= INT32_MAX;
+    while (has_room && checks->value_capacity < needed) {
+        void *list = checks->values;
+        has_room = trivet__make_room(&list, checks->value_capacity, &checks->value_capacity,
+                                     sizeof *checks->values);
+        checks->values = list;
+    }
+    making->status = has_room ? making->status : TRIVET_NO_MEMORY;
+    return has_room;
+}
+
+void trivet__record_table(trivet__making *making, trivet__record *record,
+                          const trivet__table *table, const double *values)
+{
+    trivet_checks *const checks = making->checks;
+    if (record == &making->spare || !make_values(making, table->count)) {
+        return;
+    }
     assert(record->table_count < TRIVET__TABLES_MAX);
-    assert(checks->value_count + table->count <= checks->value_capacity);
     if (record->table_count == 0) {
         record->first_value = checks->value_count;
     }

@@ -8,8 +8,10 @@
 #include <assert.h>
 #include <math.h>
 
-static const trivet__check_kind YIELD = {"yield", "carries", NULL, TRIVET_LINE_OVERLOAD,
-                                         TRIVET_KIND_TUBE};
+static const trivet__check_kind YIELD = {.check = "yield",
+                                         .verb = "carries",
+                                         .line = TRIVET_LINE_OVERLOAD,
+                                         .where_kind = TRIVET_KIND_TUBE};
 
 #define TABLE(name)                                                                                \
     static const trivet__table name = {name##_LINES,                                               \
@@ -61,9 +63,9 @@ TABLE(SHARED_FORCES);
         {"Izz", "second moment for Mz", "", SECTION, TRIVET_SECOND_MOMENT},                        \
         {"y", "place in the section along the width", "", POINT, TRIVET_LENGTH},                   \
         {"z", "place in the section along the height", "", POINT, TRIVET_LENGTH},                  \
-        {"k_Vy", "shear stress there for Vy = 1, in 1/m^2", "", POINT, TRIVET_NUMBER},             \
-        {"k_Vz", "shear stress there for Vz = 1, in 1/m^2", "", POINT, TRIVET_NUMBER},             \
-        {"k_T", "shear stress there for T = 1, in 1/m^3", "", POINT, TRIVET_NUMBER},               \
+        {"k_Vy", "shear stress there for Vy = 1", "", POINT, TRIVET_PER_AREA},                     \
+        {"k_Vz", "shear stress there for Vz = 1", "", POINT, TRIVET_PER_AREA},                     \
+        {"k_T", "shear stress there for T = 1", "", POINT, TRIVET_PER_VOLUME},                     \
     {                                                                                              \
         "sigma_N", "stress by pull", "N / A", "pull over area", TRIVET_STRESS                      \
     }
@@ -145,7 +147,7 @@ typedef struct stresses {
     double mises;
 } stresses;
 
-static void add_forces(trivet_checks *checks, trivet__record *record, const trivet__worst *worst,
+static void add_forces(trivet__making *making, trivet__record *record, const trivet__worst *worst,
                        int is_shared, double own[6])
 {
     const trivet__part *const part = &worst->part;
@@ -158,11 +160,11 @@ static void add_forces(trivet_checks *checks, trivet__record *record, const triv
         values[6 + i] = shares[i];
         values[12 + i] = own[i];
     }
-    trivet__record_table(checks, record, is_shared ? &SHARED_FORCES : &FORCES,
+    trivet__record_table(making, record, is_shared ? &SHARED_FORCES : &FORCES,
                          is_shared ? values : own);
 }
 
-static void add_point(trivet_checks *checks, trivet__record *record, const trivet_section *section,
+static void add_point(trivet__making *making, trivet__record *record, const trivet_section *section,
                       const trivet__spot *spot, const double own[6], stresses *out)
 {
     const trivet_stress_point *const point = &section->points[spot->point];
@@ -196,10 +198,10 @@ static void add_point(trivet_checks *checks, trivet__record *record, const trive
     values[n++] = out->tau_T = point->per_T * own[3];
     values[n++] = out->sigma = out->N + out->My + out->Mz;
     assert(n == (is_skew ? SKEW.count : SYMMETRIC.count));
-    trivet__record_table(checks, record, is_skew ? &SKEW : &SYMMETRIC, values);
+    trivet__record_table(making, record, is_skew ? &SKEW : &SYMMETRIC, values);
 }
 
-static void add_rim(trivet_checks *checks, trivet__record *record, const trivet_section *section,
+static void add_rim(trivet__making *making, trivet__record *record, const trivet_section *section,
                     const trivet__spot *spot, const double own[6], stresses *out)
 {
     const double I = section->second_moment[0];
@@ -225,7 +227,7 @@ static void add_rim(trivet_checks *checks, trivet__record *record, const trivet_
                              out->tau_T,
                              out->sigma};
     assert((int32_t)(sizeof values / sizeof values[0]) == ROUND.count);
-    trivet__record_table(checks, record, &ROUND, values);
+    trivet__record_table(making, record, &ROUND, values);
 }
 
 /* What the stress is made of, for the advice beside the verdict. */
@@ -263,19 +265,18 @@ void trivet__record_yield(trivet__making *making, int32_t tube, int32_t in_case,
 
     double own[6];
     stresses s;
-    add_forces(making->checks, record, worst, is_shared, own);
+    add_forces(making, record, worst, is_shared, own);
     if (section->point_count > 0) {
-        add_point(making->checks, record, section, &worst->spot, own, &s);
+        add_point(making, record, section, &worst->spot, own, &s);
     } else {
-        add_rim(making->checks, record, section, &worst->spot, own, &s);
+        add_rim(making, record, section, &worst->spot, own, &s);
     }
     s.tau = section->is_open ? fabs(s.tau_V) + fabs(s.tau_T) : s.tau_V + s.tau_T;
     s.mises = sqrt(s.sigma * s.sigma + 3.0 * s.tau * s.tau);
     const double limit = worst->yield / making->limits.yield;
     const double values[] = {s.tau, s.mises,        worst->yield, making->limits.yield,
                              limit, s.mises / limit};
-    trivet__record_table(making->checks, record, section->is_open ? &OPEN_END : &CLOSED_END,
-                         values);
+    trivet__record_table(making, record, section->is_open ? &OPEN_END : &CLOSED_END, values);
     fill_shares(record, &s);
     trivet__record_judge(making, record, TRIVET_STRESS, s.mises, limit);
 }

@@ -37,6 +37,10 @@ static double function_value(reading *r, const char *name)
         value = sqrt(first);
     } else if (strcmp(name, "abs") == 0) {
         value = fabs(first);
+    } else if (strcmp(name, "sin") == 0) {
+        value = sin(first);
+    } else if (strcmp(name, "cos") == 0) {
+        value = cos(first);
     } else if ((strcmp(name, "max") == 0 || strcmp(name, "min") == 0) && take(r, ',')) {
         const double second = read_sum(r);
         value = name[1] == 'a' ? fmax(first, second) : fmin(first, second);

@@ -10,7 +10,8 @@ typedef struct formula_symbol {
 } formula_symbol;
 
 /*
- * The value of a formula of numbers, symbols, + - * / ^ ( ), sqrt, abs, max, min and pi.
+ * The value of a formula of numbers, symbols, + - * / ^ ( ), sqrt, abs, max, min, sin, cos and
+ * pi; angles in rad.
  * Not-a-number if it cannot be read or names a symbol that is not among symbols[count].
  */
 double formula_value(const char *formula, const formula_symbol *symbols, int count);

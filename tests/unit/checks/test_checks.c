@@ -191,9 +191,8 @@ END_TEST
 
 START_TEST(what_no_check_looks_at_is_always_listed)
 {
-    static const char *const WHAT[] = {"welds",      "bolts and threads",   "buckling",
-                                       "wall crush", "bumps and vibration", "decks",
-                                       "cracking"};
+    static const char *const WHAT[] = {"bolts", "buckling", "bumps and vibration",
+                                       "lowest frequency"};
     beam of = beam_cantilever(square_bar(0.02), 235e6, 0.8, 100.0);
     beam_check(&of);
     for (size_t i = 0; i < sizeof WHAT / sizeof WHAT[0]; i++) {

@@ -1,0 +1,354 @@
+/*
+ * Cracking: the stress that comes and goes beside welds and at holes, against what EN 1993-1-9 lets
+ * a detail of that kind stand so many times.
+ *
+ * Range of a force inside: to_factor F(to) - from_factor F(from). The stress range follows from it
+ * as stress does from force, nominal: no share of the joint's own shape, which is in the category.
+ * A joint in the middle of a tube has two sections, just before and just behind it; of both and of
+ * all stress points the worst counts. With several cycles each is held against the times that leave
+ * room for the damage by the others at the same point (Palmgren and Miner): n / (1 - D).
+ *
+ * Not looked at, and listed: spots and welds on bars themselves, bolts, the wall that bends under a
+ * tube welded onto it, tubes between their joints. Nothing is told about kilometres or years: how
+ * often which bump comes nobody knows.
+ */
+#include "checks/check_crack.h"
+#include "checks/stress.h"
+#include "frame/frame.h"
+#include "statics/span_pieces.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Least room that the damage by the others leaves; beyond it the place has cracked anyway. */
+#define ROOM_LEAST 1e-3
+
+/* A sum this much smaller than what it is made of is rounding. */
+#define CANCELLED 1e-12
+
+enum { SIDES = 2 };
+
+/* Damage by all swings together at each point of the section on both sides of a joint. */
+typedef struct damages {
+    double sums[SIDES][TRIVET_STRESS_POINTS_MAX];
+} damages;
+
+static int has_loads(const trivet__case *of)
+{
+    return of->joint_force_count > 0 || of->cargo_force_count > 0 || of->tube_force_count > 0 ||
+           of->tube_line_count > 0;
+}
+
+/* Whether a case is weight alone, pulling straight down on everything. */
+static int is_plain_weight(const trivet_frame *frame, const trivet__case *of)
+{
+    if (!(of->gravity[2] < 0.0) || of->gravity[0] != 0.0 || of->gravity[1] != 0.0 ||
+        of->warm != 0.0 || has_loads(of)) {
+        return 0;
+    }
+    for (int32_t i = 0; i < frame->cargo_count; i++) {
+        if (of->cargo_factors[i] != 1.0) {
+            return 0;
+        }
+    }
+    for (int32_t i = 0; i < 6 * frame->mount_count; i++) {
+        if (of->mount_moves[i] != 0.0) {
+            return 0;
+        }
+    }
+    return 1;
+}
+
+/* One g more and one g less than the weight: from nothing to twice the weight. 1 if it is known. */
+static int own_swing(const trivet_frame *frame, trivet__swing *swing_out)
+{
+    for (int32_t c = 0; c < frame->case_count; c++) {
+        if (is_plain_weight(frame, &frame->cases[c])) {
+            trivet_cycles_defaults(&swing_out->cycles, sizeof swing_out->cycles);
+            swing_out->cycles.to = c;
+            swing_out->cycles.to_factor = -2.0 / frame->cases[c].gravity[2];
+            swing_out->name = "bumps of 1 g";
+            swing_out->is_own = swing_out->is_alone = 1;
+            return 1;
+        }
+    }
+    return 0;
+}
+
+static int32_t swing_count(const trivet_frame *frame)
+{
+    return frame->cycles_count > 0 ? frame->cycles_count : 1;
+}
+
+/* Swing number index; 0 if there is none. */
+static int find_swing(const trivet_frame *frame, int32_t index, trivet__swing *swing_out)
+{
+    memset(swing_out, 0, sizeof *swing_out);
+    if (frame->cycles_count == 0) {
+        return own_swing(frame, swing_out);
+    }
+    swing_out->name = frame->cycles[index].name;
+    swing_out->cycles = frame->cycles[index].cycles;
+    swing_out->is_alone = frame->cycles_count == 1;
+    return 1;
+}
+
+/* Forces inside the tube alone at an end of a span in a result column; no column: none. */
+static void span_forces(const trivet__making *making, int32_t column, int32_t span, int side,
+                        double forces_out[6])
+{
+    int32_t span_count = 0;
+    trivet__part parts[2];
+    memset(forces_out, 0, 6 * sizeof *forces_out);
+    if (column < 0) {
+        return;
+    }
+    const double *const ends = trivet_result_span_ends(making->result, NULL, &span_count);
+    const double *const at = ends + 12 * ((ptrdiff_t)column * span_count + span) + 6 * side;
+    trivet__span_parts(making->frame, making->result, span, parts);
+    const double shares[6] = {parts[0].share_N, parts[0].share_Vy, parts[0].share_Vz,
+                              parts[0].share_T, parts[0].share_My, parts[0].share_Mz};
+    for (int i = 0; i < 6; i++) {
+        forces_out[i] = shares[i] * at[i];
+    }
+}
+
+/* The span of a tube that ends (side 1) or begins (side 0) at a joint; -1 if there is none. */
+static int32_t span_beside(const trivet__making *making, int32_t tube, int32_t joint, int side)
+{
+    int32_t count = 0;
+    const int32_t first = trivet_result_tube_spans(making->result, tube, &count);
+    for (int32_t s = first; s < first + count; s++) {
+        trivet_span span = {.size = sizeof span};
+        if (trivet_result_span(making->result, s, &span) == TRIVET_OK &&
+            (side ? span.last_joint : span.first_joint) == joint) {
+            return s;
+        }
+    }
+    return -1;
+}
+
+static void find_ranges(const trivet__making *making, const trivet__swing *swing, int32_t span,
+                        int side, double ranges_out[6])
+{
+    const trivet_cycles *const cycles = &swing->cycles;
+    double from[6];
+    span_forces(making, cycles->from, span, side, from);
+    span_forces(making, cycles->to, span, side, ranges_out);
+    for (int i = 0; i < 6; i++) {
+        ranges_out[i] = cycles->to_factor * ranges_out[i] - cycles->from_factor * from[i];
+    }
+}
+
+/* Of three numbers; 0 if they cancel but for rounding. */
+static double size_of_sum(const double of[3])
+{
+    const double sum = fabs(of[0] + of[1] + of[2]);
+    return sum <= CANCELLED * (fabs(of[0]) + fabs(of[1]) + fabs(of[2])) ? 0.0 : sum;
+}
+
+void trivet__crack_nominal(const trivet_section *section, const double ranges[6], int32_t point,
+                           double nominal_out[2])
+{
+    if (point < 0) {
+        const double A = section->area;
+        const double M = sqrt(ranges[4] * ranges[4] + ranges[5] * ranges[5]);
+        const double V = sqrt(ranges[1] * ranges[1] + ranges[2] * ranges[2]);
+        nominal_out[0] =
+            fabs(ranges[0]) / A + M * section->outer_radius / section->second_moment[0];
+        nominal_out[1] =
+            trivet__rim_shear_factor(section) * V / A + fabs(ranges[3]) / section->torsion_modulus;
+        return;
+    }
+    const trivet_stress_point *const at = &section->points[point];
+    double per[3];
+    trivet__normal_stress(section, at->y, at->z, per);
+    const double direct[3] = {per[0] * ranges[0], per[1] * ranges[4], per[2] * ranges[5]};
+    const double shear[3] = {at->per_Vy * ranges[1], at->per_Vz * ranges[2], at->per_T * ranges[3]};
+    nominal_out[0] = size_of_sum(direct);
+    nominal_out[1] =
+        section->is_open ? fabs(shear[0] + shear[1]) + fabs(shear[2]) : size_of_sum(shear);
+}
+
+/* Damage by one swing: times that it comes over times that its stress is stood. */
+static double damage_of(const trivet__crack_place *place, const trivet__swing *swing, double gamma,
+                        const double nominal[2])
+{
+    const double factor = place->raise * gamma;
+    return swing->cycles.count *
+           (1.0 / trivet__times_stood(place->category, 3, factor * nominal[0]) +
+            1.0 / trivet__times_stood(place->shear_category, 5, factor * nominal[1]));
+}
+
+void trivet__crack_judge(const trivet__crack_place *place, const trivet__swing *swing, double gamma,
+                         trivet__crack *crack)
+{
+    crack->room = swing->cycles.count / fmax(1.0 - crack->others, ROOM_LEAST);
+    crack->stood[0] = trivet__range_stood(place->category, 3, crack->room);
+    crack->stood[1] = trivet__range_stood(place->shear_category, 5, crack->room);
+    for (int i = 0; i < 2; i++) {
+        crack->shares[i] = place->raise * crack->nominal[i] * gamma / crack->stood[i];
+    }
+    crack->limit = crack->stood[0] / gamma;
+    crack->range = crack->limit *
+                   fmax(crack->shares[1],
+                        pow(pow(crack->shares[0], 3.0) + pow(crack->shares[1], 5.0), 1.0 / 3.0));
+    crack->used = crack->range / crack->limit;
+}
+
+/* What is done with each section and point on both sides of the place's joint. */
+typedef struct looking {
+    const trivet__making *making;
+    const trivet__crack_place *place;
+    const trivet_section *section;
+    damages *all;
+    int32_t joint;
+} looking;
+
+static int32_t point_count(const trivet_section *section)
+{
+    return section->point_count > 0 ? section->point_count : 1;
+}
+
+static void add_damages(const looking *at_work, const trivet__swing *swing)
+{
+    const double gamma = at_work->making->limits.crack;
+    for (int side = 0; side < SIDES; side++) {
+        const int32_t span =
+            span_beside(at_work->making, at_work->place->tube, at_work->joint, side);
+        double ranges[6];
+        if (span < 0) {
+            continue;
+        }
+        find_ranges(at_work->making, swing, span, side, ranges);
+        for (int32_t p = 0; p < point_count(at_work->section); p++) {
+            double nominal[2];
+            trivet__crack_nominal(at_work->section, ranges,
+                                  at_work->section->point_count > 0 ? p : -1, nominal);
+            at_work->all->sums[side][p] += damage_of(at_work->place, swing, gamma, nominal);
+        }
+    }
+}
+
+/* The worst of both sides and of all points. 0 if the stress is not a number somewhere. */
+static int find_worst(const looking *at_work, const trivet__swing *swing, trivet__crack *worst_out)
+{
+    const double gamma = at_work->making->limits.crack;
+    int is_found = 0;
+    for (int side = 0; side < SIDES; side++) {
+        const int32_t span =
+            span_beside(at_work->making, at_work->place->tube, at_work->joint, side);
+        trivet__crack crack;
+        if (span < 0) {
+            continue;
+        }
+        find_ranges(at_work->making, swing, span, side, crack.ranges);
+        for (int32_t p = 0; p < point_count(at_work->section); p++) {
+            crack.point = at_work->section->point_count > 0 ? p : -1;
+            trivet__crack_nominal(at_work->section, crack.ranges, crack.point, crack.nominal);
+            const double own = damage_of(at_work->place, swing, gamma, crack.nominal);
+            crack.others = swing->is_alone ? 0.0 : fmax(at_work->all->sums[side][p] - own, 0.0);
+            trivet__crack_judge(at_work->place, swing, gamma, &crack);
+            if (!(crack.used < HUGE_VAL)) {
+                return 0;
+            }
+            if (!is_found || crack.used > worst_out->used) {
+                *worst_out = crack;
+                is_found = 1;
+            }
+        }
+    }
+    return is_found;
+}
+
+/* All swings at a place. Why it cannot be told; NULL if it was. */
+static const char *check_place(trivet__making *making, const trivet__crack_place *place)
+{
+    const trivet_frame *const frame = making->frame;
+    const trivet__tube *const tube = &frame->tubes[place->tube];
+    damages all = {{{0.0}}};
+    const looking at_work = {.making = making,
+                             .place = place,
+                             .section = &frame->stocks[tube->stock].section,
+                             .all = &all,
+                             .joint = tube->joints[place->position]};
+    trivet__swing swing;
+    if (place->why) {
+        return place->why;
+    }
+    for (int32_t i = 0; i < swing_count(frame); i++) {
+        if (find_swing(frame, i, &swing) && !swing.is_alone) {
+            add_damages(&at_work, &swing);
+        }
+    }
+    for (int32_t i = 0; i < swing_count(frame); i++) {
+        trivet__crack worst;
+        if (!find_swing(frame, i, &swing) || !find_worst(&at_work, &swing, &worst)) {
+            return "its stress does not come out as a number";
+        }
+        trivet__record_crack(making, place, &swing, &worst);
+    }
+    return NULL;
+}
+
+/* Places of each kind at a joint of a tube, but for holes. */
+typedef int find_place(const trivet__making *making, int32_t tube, int32_t position,
+                       trivet__crack_place *place_out);
+static find_place *const FINDERS[] = {trivet__crack_toe, trivet__crack_root, trivet__crack_on};
+
+/* All places of a tube; one omission for what cannot be told of them. */
+static trivet_status check_tube(trivet__making *making, int32_t tube)
+{
+    const trivet_frame *const frame = making->frame;
+    const char *why = NULL;
+    trivet__crack_place place;
+    for (int32_t i = 0; i < frame->tubes[tube].joint_count; i++) {
+        for (size_t k = 0; k < sizeof FINDERS / sizeof FINDERS[0]; k++) {
+            if (FINDERS[k](making, tube, i, &place)) {
+                const char *const reason = check_place(making, &place);
+                why = why ? why : reason;
+            }
+        }
+        for (int32_t b = 0; b < frame->bolts_count; b++) {
+            if (trivet__crack_hole(making, tube, i, b, &place)) {
+                const char *const reason = check_place(making, &place);
+                why = why ? why : reason;
+            }
+        }
+    }
+    return why ? trivet__omit(making->checks, TRIVET_LINE_CRACKING, "cracking of",
+                              frame->tubes[tube].name, why)
+               : TRIVET_OK;
+}
+
+/* What can crack and is not looked at. */
+static trivet_status omit_rest(trivet__making *making)
+{
+    static const char *const REST[][2] = {
+        {"cracking of spots and of welds on bars",
+         "only the metal beside them is looked at, not the weld itself"},
+        {"cracking of bolts", "the pull and shear that come and go in them are not looked at"},
+        {"cracking of walls under welded tubes",
+         "how the wall bends under a tube that is welded onto it is not looked at"},
+        {"cracking between joints", "only joints, ends and holes of tubes are looked at"},
+    };
+    trivet_status status = TRIVET_OK;
+    for (size_t i = 0; status == TRIVET_OK && i < sizeof REST / sizeof REST[0]; i++) {
+        status = trivet__omit(making->checks, TRIVET_LINE_CRACKING, REST[i][0], "", REST[i][1]);
+    }
+    return status;
+}
+
+trivet_status trivet__check_cracks(trivet__making *making)
+{
+    trivet__swing swing;
+    if (!find_swing(making->frame, 0, &swing)) {
+        return trivet__omit(making->checks, TRIVET_LINE_CRACKING, "cracking", "",
+                            "no case holds the weight alone; name two cases under cycles");
+    }
+    trivet_status status = omit_rest(making);
+    for (int32_t t = 0; status == TRIVET_OK && t < making->frame->tube_count; t++) {
+        status = check_tube(making, t);
+    }
+    return status;
+}

@@ -1,0 +1,177 @@
+/*
+ * Walls that tubes are welded onto: every welded end of a tube, at the joint where it meets another
+ * tube, in every result column. What the rules do not know is listed.
+ */
+#include "base/text.h"
+#include "checks/demand.h"
+#include "checks/joint_shape.h"
+#include "frame/frame.h"
+
+#include <math.h>
+
+/* Twist, and at corners bending out of the plane, up to this share of what the tube stands is not
+ * worth a line in the list. */
+#define LITTLE 0.1
+
+/* Lists a wall as not checked. */
+static trivet_status omit_wall(trivet__making *making, int32_t chord, int32_t brace, int32_t joint,
+                               const char *why)
+{
+    const trivet_frame *const frame = making->frame;
+    char what[192];
+    trivet__text_print(what, sizeof what, "wall of %s where %s is welded on at %s",
+                       frame->tubes[chord].name, frame->tubes[brace].name,
+                       frame->joints[joint].name);
+    return trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, what, "", why);
+}
+
+static trivet_status omit_group(trivet__making *making, int32_t joint, const char *why)
+{
+    char what[192];
+    trivet__text_print(what, sizeof what, "how several tubes at %s work on one wall together",
+                       making->frame->joints[joint].name);
+    return trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, what, "", why);
+}
+
+/* Whether a share, of any result column, is more than little. */
+static int has_twist(const trivet__making *making, int32_t tube, int32_t joint)
+{
+    const trivet__stock *const stock = &making->frame->stocks[making->frame->tubes[tube].stock];
+    const double stands =
+        stock->section.torsion_modulus * trivet__yield_at_weld(making->frame, tube) / sqrt(3.0);
+    for (int32_t c = 0; c < trivet_result_case_count(making->result); c++) {
+        double forces[6];
+        trivet__end_forces(making, c, tube, joint, forces);
+        if (!(making->limits.loads * fabs(forces[3]) <= LITTLE * stands)) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+static int bends_out_of_plane(const trivet__making *making, const trivet__corner_joint *corner,
+                              int which)
+{
+    const int32_t tube = corner->tubes[which];
+    for (int32_t c = 0; c < trivet_result_case_count(making->result); c++) {
+        double forces[6];
+        double pull = 0.0;
+        trivet__end_forces(making, c, tube, corner->joint, forces);
+        const double in = trivet__end_moment(making, c, tube, corner->joint, corner->across, &pull);
+        const double both = forces[4] * forces[4] + forces[5] * forces[5];
+        const double out = sqrt(fmax(both - in * in, 0.0));
+        if (!(making->limits.loads * out <=
+              LITTLE * corner->plastic_out[which] * corner->knees[which].f)) {
+            return 1;
+        }
+    }
+    return has_twist(making, tube, corner->joint);
+}
+
+/* A tube that ends on one that runs on. *has_twist_out is set if the tube twists there. */
+static trivet_status check_welded_on(trivet__making *making, const trivet__meeting *meeting,
+                                     int32_t tube, int32_t joint, int *has_twist_out)
+{
+    trivet__welded_on on;
+    int32_t has_wall = 0;
+    const char *const why = trivet__welded_on_find(making, meeting, tube, joint, &on, &has_wall);
+    if (!has_wall) {
+        return TRIVET_OK;
+    }
+    if (why) {
+        return omit_wall(making, meeting->through, tube, joint, why);
+    }
+    for (int32_t c = 0; c < trivet_result_case_count(making->result); c++) {
+        trivet__record_face(making, &on, c);
+    }
+    if (has_twist(making, tube, joint)) {
+        *has_twist_out = 1;
+    }
+    return TRIVET_OK;
+}
+
+static trivet_status check_corner(trivet__making *making, const trivet__meeting *meeting,
+                                  int32_t joint)
+{
+    trivet__corner_joint corner;
+    int32_t has_wall = 0;
+    const char *const why = trivet__knee_find(making, meeting, joint, &corner, &has_wall);
+    if (!has_wall) {
+        return TRIVET_OK;
+    }
+    if (why) {
+        return omit_wall(making, meeting->ends[0], meeting->ends[1], joint, why);
+    }
+    for (int32_t c = 0; c < trivet_result_case_count(making->result); c++) {
+        trivet__record_knee(making, &corner, c);
+    }
+    if (!bends_out_of_plane(making, &corner, 0) && !bends_out_of_plane(making, &corner, 1)) {
+        return TRIVET_OK;
+    }
+    char what[192];
+    trivet__text_print(what, sizeof what, "bending out of the plane of the corner at %s",
+                       making->frame->joints[joint].name);
+    return trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, what, "",
+                        "EN 1993-1-8 table 7.16 knows only pull and bending in the plane");
+}
+
+/* What is asked once a joint, by the first tube that is welded there. */
+static trivet_status check_meeting(trivet__making *making, const trivet__meeting *meeting,
+                                   int32_t joint)
+{
+    if (meeting->through_count == 0) {
+        if (meeting->end_count == 2) {
+            return check_corner(making, meeting, joint);
+        }
+        return meeting->end_count < 3
+                   ? TRIVET_OK
+                   : omit_group(making, joint,
+                                "three or more tubes end there and none runs on: EN 1993-1-8 has "
+                                "no rule for that");
+    }
+    if (meeting->welded_count < 2 || meeting->is_cross) {
+        return TRIVET_OK;
+    }
+    return omit_group(
+        making, joint,
+        "each is looked at by itself; EN 1993-1-8's rules for K and KT joints and for "
+        "tubes on several faces are not covered");
+}
+
+static trivet_status check_end(trivet__making *making, int32_t tube, int32_t joint,
+                               int *has_twist_out)
+{
+    if (making->meets[joint] < 2 || !trivet__end_is_welded(making->frame, tube, joint)) {
+        return TRIVET_OK;
+    }
+    trivet__meeting meeting;
+    trivet_status status = TRIVET_OK;
+    trivet__meeting_find(making, joint, &meeting);
+    if (meeting.welded[0] == tube) {
+        status = check_meeting(making, &meeting, joint);
+    }
+    if (status == TRIVET_OK && meeting.through_count > 0) {
+        status = check_welded_on(making, &meeting, tube, joint, has_twist_out);
+    }
+    return status;
+}
+
+trivet_status trivet__check_faces(trivet__making *making)
+{
+    const trivet_frame *const frame = making->frame;
+    trivet_status status = TRIVET_OK;
+    int twists = 0;
+    for (int32_t t = 0; t < frame->tube_count && status == TRIVET_OK; t++) {
+        const trivet__tube *const tube = &frame->tubes[t];
+        status = check_end(making, t, tube->joints[0], &twists);
+        if (status == TRIVET_OK) {
+            status = check_end(making, t, tube->joints[tube->joint_count - 1], &twists);
+        }
+    }
+    if (status == TRIVET_OK && twists) {
+        status = trivet__omit(making->checks, TRIVET_LINE_OVERLOAD,
+                              "twist of tubes where they are welded onto a wall", "",
+                              "EN 1993-1-8 chapter 7 has no rule for it");
+    }
+    return status;
+}

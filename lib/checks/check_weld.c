@@ -1,0 +1,310 @@
+/*
+ * Welds at the ends of tubes: which part a tube is welded to, at what angle, how strong the weaker
+ * of the two is, and where the weld is used most.
+ *
+ * A tube that ends at a joint stands on the tube that runs on through it; where none does, on the
+ * one that ends there as well; else on a mount, square. It is cut to lie flat on the other's side:
+ * at a corner that is less weld than a miter has. Tubes that go on in line are welded end to end,
+ * square. The forces are those at the joint, in the middle of the other tube: between there and its
+ * face the moment mostly falls, which is on the side of caution.
+ */
+#include "checks/check_weld.h"
+
+#include "base/text.h"
+#include "base/vec3.h"
+#include "checks/demand.h"
+#include "checks/joint_shape.h"
+#include "frame/frame.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Sine of 10 degrees: tubes nearer to each other's direction count as in line. */
+#define IN_LINE 0.17364817766693
+
+/* What is smaller than this is square but for rounding. */
+#define SQUARE 1e-9
+
+static trivet_status omit(trivet__making *making, int32_t tube, int32_t joint, const char *why)
+{
+    char place[2 * TRIVET_NAME_MAX + 8];
+    trivet__text_print(place, sizeof place, "%s at %s",
+                       trivet_frame_name(making->frame, TRIVET_KIND_TUBE, tube),
+                       trivet_frame_name(making->frame, TRIVET_KIND_JOINT, joint));
+    return trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, "weld of", place, why);
+}
+
+/* The tube that tube is welded to at a joint where it ends; -1: none. */
+static int32_t other_tube(const trivet__meeting *meeting, int32_t tube)
+{
+    if (meeting->through >= 0) {
+        return meeting->through;
+    }
+    for (int32_t i = 0; i < meeting->end_count && i < 2; i++) {
+        if (meeting->ends[i] != tube) {
+            return meeting->ends[i];
+        }
+    }
+    return -1;
+}
+
+static const trivet__stock *stock_of(const trivet_frame *frame, int32_t tube)
+{
+    return &frame->stocks[frame->tubes[tube].stock];
+}
+
+static const trivet_weld *weld_of(const trivet__tube *tube, int32_t joint)
+{
+    return tube->joints[0] == joint ? &tube->weld_first : &tube->weld_last;
+}
+
+/* Where two tubes end, one weld joins them, and it may stand with either. */
+static int is_said_by_the_other(const trivet_frame *frame, const trivet__meeting *meeting,
+                                int32_t tube, int32_t joint)
+{
+    const int32_t other = other_tube(meeting, tube);
+    return meeting->through < 0 && meeting->end_count == 2 && other >= 0 &&
+           weld_of(&frame->tubes[other], joint)->kind != TRIVET_WELD_NOT_SAID;
+}
+
+/* Whether the mount at a joint has bolts, which then hold a tube that meets no other. */
+static int is_bolted_to_mount(const trivet_frame *frame, int32_t mount)
+{
+    for (int32_t i = 0; i < frame->bolts_count; i++) {
+        if (frame->bolts[i].where_kind == TRIVET_KIND_MOUNT &&
+            frame->bolts[i].where_index == mount) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* Whether there is anything at a joint that a tube's end could be welded to. */
+static int meets_something(const trivet__making *making, int32_t joint)
+{
+    return making->meets[joint] >= 2 || trivet__joint_mount(making->frame, joint) >= 0;
+}
+
+/* Whether there must be a weld that nobody speaks of. */
+static int lacks_weld(const trivet__making *making, const trivet__meeting *meeting, int32_t tube,
+                      int32_t joint)
+{
+    const trivet__tube *const of = &making->frame->tubes[tube];
+    const uint32_t is_free = of->joints[0] == joint ? of->free_first : of->free_last;
+    const int32_t mount = trivet__joint_mount(making->frame, joint);
+    if (is_free || is_said_by_the_other(making->frame, meeting, tube, joint)) {
+        return 0;
+    }
+    return making->meets[joint] >= 2 || !is_bolted_to_mount(making->frame, mount);
+}
+
+/* How the tube leans on the other: turns the cut. */
+static void find_cut(const trivet__making *making, int32_t tube, int32_t other,
+                     trivet__weld_end *end)
+{
+    double axes[9];
+    double onto[9];
+    double towards[3];
+    end->angle = acos(0.0);
+    if (other < 0) {
+        return;
+    }
+    trivet__axes_of_tube(making, tube, axes);
+    trivet__axes_of_tube(making, other, onto);
+    trivet__into_axes3(axes, onto, towards);
+    const double cosine = fabs(towards[0]);
+    const double sine = hypot(towards[1], towards[2]);
+    if (cosine <= SQUARE || !(sine >= IN_LINE)) {
+        return;
+    }
+    const double sign = towards[0] > 0.0 ? 1.0 : -1.0;
+    end->line.cosine = cosine;
+    end->line.lean[0] = sign * towards[1] / sine;
+    end->line.lean[1] = sign * towards[2] / sine;
+    end->angle = atan2(sine, cosine);
+}
+
+/* Thickness of a wall, or of a bar; *is_wall_out 0 for a bar. */
+static double thickness_of(const trivet_profile *of, int32_t *is_wall_out)
+{
+    *is_wall_out = 0;
+    switch ((trivet_shape)of->shape) {
+    case TRIVET_SHAPE_SQUARE_BAR:
+        return of->width;
+    case TRIVET_SHAPE_FLAT_BAR:
+        return fmin(of->width, of->height);
+    case TRIVET_SHAPE_ROUND_BAR:
+        return of->diameter;
+    case TRIVET_SHAPE_CHANNEL:
+        *is_wall_out = 1;
+        return fmin(of->wall, of->flange);
+    case TRIVET_SHAPE_GIVEN_VALUES:
+        return HUGE_VAL;
+    case TRIVET_SHAPE_SQUARE_TUBE:
+    case TRIVET_SHAPE_RECTANGULAR_TUBE:
+    case TRIVET_SHAPE_ROUND_TUBE:
+    case TRIVET_SHAPE_ANGLE:
+    default:
+        *is_wall_out = 1;
+        return of->wall;
+    }
+}
+
+/* Walls and throat. 0: no throat is given and there is no wall to take it from. */
+static int find_throat(const trivet_weld *weld, const trivet_profile *own,
+                       const trivet_profile *other, trivet__weld_end *end)
+{
+    int32_t has_wall = 0;
+    int32_t has_other_wall = 0;
+    double wall = thickness_of(own, &has_wall);
+    end->own_wall = wall;
+    if (other) {
+        wall = fmin(wall, thickness_of(other, &has_other_wall));
+    }
+    if (!has_wall) {
+        end->own_wall = wall;
+    }
+    end->is_said = weld->throat > 0.0;
+    end->throat = end->is_said ? weld->throat : TRIVET__THROAT_PER_WALL * end->own_wall;
+    end->strength.wall = wall;
+    end->strength.throat = fmin(end->throat, wall);
+    return end->is_said || has_wall || has_other_wall;
+}
+
+/* The weaker of the two materials. */
+static void find_material(const trivet__stock *own, const trivet__stock *other,
+                          trivet__weld_end *end)
+{
+    const trivet_material *weaker = &own->material;
+    double tensile = trivet__welded_tensile(weaker);
+    /* One that is not known is as good as none, whichever it is. */
+    if (other && !isnan(tensile) && !(trivet__welded_tensile(&other->material) >= tensile)) {
+        weaker = &other->material;
+        tensile = trivet__welded_tensile(weaker);
+    }
+    end->strength.parent = tensile;
+    end->strength.beta = trivet__weld_beta(weaker);
+    end->source = weaker->source[0] ? weaker->source : "material of the stock";
+}
+
+static int is_box(const trivet_profile *of)
+{
+    return of->shape == TRIVET_SHAPE_SQUARE_TUBE || of->shape == TRIVET_SHAPE_RECTANGULAR_TUBE;
+}
+
+static void find_words(const trivet_weld *weld, trivet__weld_end *end)
+{
+    const double length = end->line.amount;
+    const double throat = end->strength.throat;
+    if (end->strength.is_spots) {
+        end->words.is_overfull = end->line.spot_count < weld->spot_count;
+        return;
+    }
+    end->words.is_partial = weld->sides != (uint32_t)TRIVET_SIDES_ALL || weld->run < 1.0;
+    end->words.is_capped = end->throat > end->strength.wall;
+    end->words.is_full = end->throat >= end->strength.wall;
+    if (end->strength.rule != TRIVET_WELDS_AISC) {
+        end->words.is_thin = throat < TRIVET__THROAT_LEAST;
+        end->words.is_short =
+            length < TRIVET__WELD_LENGTH_LEAST || length < TRIVET__WELD_THROATS_LEAST * throat;
+    }
+}
+
+/* Everything that is the same in all cases. NULL, or why the weld cannot be checked. */
+static const char *find_end(const trivet__making *making, const trivet_weld *weld, int32_t other,
+                            trivet__weld_end *end)
+{
+    const trivet_frame *const frame = making->frame;
+    const trivet__stock *const own = stock_of(frame, end->tube);
+    const trivet__stock *const onto = other >= 0 ? stock_of(frame, other) : NULL;
+    trivet__weld_strength *const strength = &end->strength;
+    if (!trivet__weld_outline(&own->profile, &own->section, weld->sides, &end->line)) {
+        return "the outline of its stock is not known";
+    }
+    if (!find_throat(weld, &own->profile, onto ? &onto->profile : NULL, end)) {
+        return "its throat is not given, and there is no wall to take it from";
+    }
+    find_material(own, onto, end);
+    if (!(strength->parent > 0.0)) {
+        return "the tensile strength of a material beside the weld is not known";
+    }
+    find_cut(making, end->tube, other, end);
+    strength->rule = making->limits.weld_rule;
+    strength->is_spots = weld->kind == TRIVET_WELD_SPOTS;
+    strength->has_direction = !is_box(&own->profile);
+    strength->loads = strength->rule == TRIVET_WELDS_AISC ? 1.0 : making->limits.loads;
+    strength->filler = weld->filler;
+    strength->spot = weld->spot_diameter;
+    end->line.run = weld->run;
+    end->line.spot_count = strength->is_spots ? weld->spot_count : 0;
+    end->line.thickness = strength->is_spots ? strength->spot : strength->throat;
+    trivet__weld_line_solve(&end->line);
+    find_words(weld, end);
+    return NULL;
+}
+
+/* How much of its limit a place takes: what trivet__weld_worst asks for. */
+static double use_of(const void *with, const trivet__weld_force *force)
+{
+    const trivet__weld_strength *const strength = with;
+    return trivet__weld_demand(strength, force) / trivet__weld_limit(strength, force);
+}
+
+static void check_column(trivet__making *making, const trivet__weld_end *end, int32_t in_case)
+{
+    double forces[6];
+    double turned[6];
+    trivet__weld_load load;
+    trivet__weld_force force;
+    trivet__end_forces(making, in_case, end->tube, end->joint, forces);
+    if (end->line.cosine != 0.0) {
+        trivet__weld_turn(&end->line, forces, turned);
+    } else {
+        memcpy(turned, forces, sizeof turned);
+    }
+    trivet__weld_load_find(&end->line, turned, &load);
+    trivet__weld_worst(&end->line, &load, use_of, &end->strength, &force);
+    trivet__record_weld(making, end, in_case, forces, &load, &force);
+}
+
+static trivet_status check_end(trivet__making *making, int32_t tube, int32_t joint)
+{
+    const trivet__tube *const of = &making->frame->tubes[tube];
+    const trivet_weld *const weld = weld_of(of, joint);
+    trivet__meeting meeting;
+    trivet__weld_end end = {.tube = tube, .joint = joint};
+    if (!meets_something(making, joint) || !trivet__end_is_welded(making->frame, tube, joint)) {
+        return TRIVET_OK;
+    }
+    trivet__meeting_find(making, joint, &meeting);
+    if (weld->kind == TRIVET_WELD_NOT_SAID) {
+        return lacks_weld(making, &meeting, tube, joint)
+                   ? omit(making, tube, joint, "no weld is given")
+                   : TRIVET_OK;
+    }
+    trivet__weld_line_start(&end.line);
+    end.at = of->joints[0] == joint
+                 ? 0.0
+                 : trivet__tube_distance(making->frame, tube, of->joint_count - 1);
+    const char *const why = find_end(making, weld, other_tube(&meeting, tube), &end);
+    if (why) {
+        return omit(making, tube, joint, why);
+    }
+    for (int32_t c = 0; c < trivet_result_case_count(making->result); c++) {
+        check_column(making, &end, c);
+    }
+    return TRIVET_OK;
+}
+
+trivet_status trivet__check_welds(trivet__making *making)
+{
+    trivet_status status = TRIVET_OK;
+    for (int32_t t = 0; status == TRIVET_OK && t < making->frame->tube_count; t++) {
+        const trivet__tube *const tube = &making->frame->tubes[t];
+        status = check_end(making, t, tube->joints[0]);
+        if (status == TRIVET_OK) {
+            status = check_end(making, t, tube->joints[tube->joint_count - 1]);
+        }
+    }
+    return status;
+}
