@@ -11,7 +11,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { TEXT_MAX = 1024, CHECKS_SHOWN = 10, DIGITS = 3 };
+enum { TEXT_MAX = 1024, KINDS_MAX = 64, DIGITS = 3 };
 
 /* Of 16 digits a condition of 1e10 leaves six; our own choice of where to speak up. */
 #define POOR_CONDITION 1e10
@@ -181,10 +181,58 @@ static int print_weight(const answer *of)
     return columns_print(&table);
 }
 
+/* "the screw itself; preload 5000 to 8000 N" */
+static void write_weakest(const answer *of, const trivet_torque *torque, char *text, size_t size)
+{
+    char least[64];
+    char most[64];
+    trivet_units_text(&of->units, TRIVET_FORCE, torque->least, DIGITS, least, sizeof least);
+    trivet_units_text(&of->units, TRIVET_FORCE, torque->most, DIGITS, most, sizeof most);
+    snprintf(text, size, "%s; preload %s to %s", trivet_weakest_text(torque->weakest), least, most);
+}
+
+/* The torque for every screw: what its grade stands in thick steel, and what it may get here. */
+static int print_torques(const answer *of)
+{
+    static const char *const HEADINGS[] = {"screws of", "screw",       "table",
+                                           "allowed",   "in the file", "weakest"};
+    columns table;
+    const int32_t count = trivet_frame_bolts_count(of->frame);
+    if (count == 0) {
+        return 0;
+    }
+    columns_start(&table, 2, "ttnnnw", HEADINGS);
+    for (int32_t i = 0; i < count; i++) {
+        trivet_torque torque = {.size = sizeof torque};
+        trivet_bolts bolts = {.size = sizeof bolts};
+        char text[TEXT_MAX];
+        if (trivet_frame_torque(of->frame, i, &torque) != TRIVET_OK ||
+            trivet_frame_bolts(of->frame, i, &bolts) != TRIVET_OK) {
+            continue;
+        }
+        trivet_bolts_place_text(of->frame, i, text, sizeof text);
+        columns_add(&table, text);
+        snprintf(text, sizeof text, "%s %s", bolts.thread, bolts.grade);
+        columns_add(&table, text);
+        add_value(&table, of, TRIVET_MOMENT, torque.table);
+        add_value(&table, of, TRIVET_MOMENT, torque.allowed);
+        if (isnan(torque.said)) {
+            columns_add(&table, "-");
+        } else {
+            add_value(&table, of, TRIVET_MOMENT, torque.said);
+        }
+        write_weakest(of, &torque, text, sizeof text);
+        columns_add(&table, text);
+    }
+    print_heading(
+        "Torque card: for its grade in thick steel, and what the weakest part here allows");
+    return columns_print(&table);
+}
+
 /* Demand or limit of a check; a ratio as 1/200. */
 static void add_amount(columns *table, const answer *of, const trivet_check *check, double value)
 {
-    if (check->dimension == TRIVET_NUMBER) {
+    if (check->is_ratio) {
         char text[64] = "0";
         if (value > 0.0) {
             snprintf(text, sizeof text, value < 0.01 ? "1/%.0f" : "1/%.3g", 1.0 / value);
@@ -195,22 +243,47 @@ static void add_amount(columns *table, const answer *of, const trivet_check *che
     }
 }
 
-/* The number of the check that is the worst of those not printed yet, whatever its line. */
-static int32_t next_worst(const answer *of, const int32_t *printed, int32_t printed_count)
+/* The kinds of check in the table: the number of the worst of each, how many fail, how many. */
+typedef struct kind_row {
+    int32_t worst;
+    int32_t fail_count;
+    int32_t count;
+    double used;
+} kind_row;
+
+/* One row a kind of check; checks stand by line, then worst first. */
+static int32_t find_kinds(const answer *of, kind_row rows[KINDS_MAX])
 {
-    const int32_t count = trivet_checks_count(of->checks);
-    int32_t worst = -1;
-    double most = -1.0;
-    for (int32_t i = 0; i < count; i++) {
+    int32_t count = 0;
+    for (int32_t i = 0; i < trivet_checks_count(of->checks); i++) {
         trivet_check check = {.size = sizeof check};
-        int is_printed = 0;
-        for (int32_t k = 0; k < printed_count; k++) {
-            is_printed = is_printed || printed[k] == i;
+        trivet_check other = {.size = sizeof other};
+        int32_t k = 0;
+        if (trivet_checks_at(of->checks, i, &check) != TRIVET_OK) {
+            continue;
         }
-        if (!is_printed && trivet_checks_at(of->checks, i, &check) == TRIVET_OK &&
-            !(check.utilisation <= most)) {
-            worst = i;
-            most = check.utilisation;
+        while (k < count && trivet_checks_at(of->checks, rows[k].worst, &other) == TRIVET_OK &&
+               strcmp(other.check, check.check) != 0) {
+            k++;
+        }
+        if (k == count && count < KINDS_MAX) {
+            rows[count++] = (kind_row){.worst = i, .used = check.utilisation};
+        }
+        if (k < count) {
+            rows[k].count++;
+            rows[k].fail_count += check.verdict > TRIVET_TIGHT;
+        }
+    }
+    return count;
+}
+
+/* The row that is used most of those not printed yet; -1 if there is none. */
+static int32_t next_kind(const kind_row *rows, int32_t count)
+{
+    int32_t worst = -1;
+    for (int32_t k = 0; k < count; k++) {
+        if (rows[k].count > 0 && (worst < 0 || !(rows[k].used <= rows[worst].used))) {
+            worst = k;
         }
     }
     return worst;
@@ -218,32 +291,31 @@ static int32_t next_worst(const answer *of, const int32_t *printed, int32_t prin
 
 static int print_checks(const answer *of)
 {
-    static const char *const HEADINGS[] = {"used", "check", "demand", "limit", "case", "where"};
-    const int32_t count = trivet_checks_count(of->checks);
-    int32_t printed[CHECKS_SHOWN];
-    int32_t shown = 0;
+    static const char *const HEADINGS[] = {"used", "check", "demand", "limit",
+                                           "fail", "case",  "where"};
+    kind_row rows[KINDS_MAX];
     columns table;
-    columns_start(&table, 2, "ntnntw", HEADINGS);
-    for (; shown < CHECKS_SHOWN && shown < count; shown++) {
+    const int32_t count = find_kinds(of, rows);
+    columns_start(&table, 2, "ntnnttw", HEADINGS);
+    for (int32_t k = next_kind(rows, count); k >= 0; k = next_kind(rows, count)) {
         trivet_check check = {.size = sizeof check};
         char text[TEXT_MAX];
-        const int32_t index = next_worst(of, printed, shown);
-        if (index < 0 || trivet_checks_at(of->checks, index, &check) != TRIVET_OK) {
+        if (trivet_checks_at(of->checks, rows[k].worst, &check) != TRIVET_OK) {
             break;
         }
-        printed[shown] = index;
         trivet_used_text(check.utilisation, text, sizeof text);
         columns_add(&table, text);
         columns_add(&table, check.check);
         add_amount(&table, of, &check, check.demand);
         add_amount(&table, of, &check, check.limit);
-        columns_add(&table, check.in_case);
-        trivet_checks_place_text(of->checks, index, &of->units, text, sizeof text);
+        snprintf(text, sizeof text, "%d of %d", (int)rows[k].fail_count, (int)rows[k].count);
         columns_add(&table, text);
+        columns_add(&table, check.in_case);
+        trivet_checks_place_text(of->checks, rows[k].worst, &of->units, text, sizeof text);
+        columns_add(&table, text);
+        rows[k].count = 0;
     }
-    char heading[96];
-    snprintf(heading, sizeof heading, "Checks, worst first (%d of %d)", (int)shown, (int)count);
-    print_heading(count > 0 ? heading : "Checks: none could be made");
+    print_heading(count > 0 ? "Checks: the worst of each kind" : "Checks: none could be made");
     return columns_print(&table);
 }
 
@@ -251,7 +323,9 @@ static int print_checks(const answer *of)
 static void add_difference(columns *table, const answer *of, const trivet_expectation *held)
 {
     char text[64];
-    if (held->by_hand != 0.0) {
+    if (isnan(held->difference)) {
+        columns_add(table, "-");
+    } else if (held->by_hand != 0.0) {
         const double percent = 100.0 * held->difference;
         snprintf(text, sizeof text, "%+.2f %%", fabs(percent) < 0.005 ? 0.0 : percent);
         columns_add(table, text);
@@ -260,34 +334,59 @@ static void add_difference(columns *table, const answer *of, const trivet_expect
     }
 }
 
+/* What the numbers show of why a hand calculation is off. */
+static void print_hint(const trivet_expectation *held)
+{
+    if (held->hint[0]) {
+        print_line(2, "%s%s%s%s%s: %s.", held->what, held->where[0] ? " at " : "", held->where,
+                   held->in_case[0] ? " in " : "", held->in_case, held->hint);
+    }
+}
+
+/* Hand calculation number index beside the result; 0 if it cannot be held against it. */
+static int hold(const answer *of, int32_t index, trivet_expectation *held)
+{
+    return trivet_expectation_defaults(held, sizeof *held) == TRIVET_OK &&
+           trivet_document_expect(of->document, of->result, of->checks, index, held, NULL) ==
+               TRIVET_OK;
+}
+
 static int print_expectations(const answer *of)
 {
     static const char *const HEADINGS[] = {"what",     "where",      "case",   "by hand",
                                            "computed", "difference", "agrees", "worked out as"};
     const int32_t count = trivet_document_expectation_count(of->document);
+    trivet_expectation held;
     columns table;
     if (count == 0) {
         return 0;
     }
     columns_start(&table, 2, "tttnnntw", HEADINGS);
     for (int32_t i = 0; i < count; i++) {
-        trivet_expectation held;
-        if (trivet_expectation_defaults(&held, sizeof held) != TRIVET_OK ||
-            trivet_document_expect(of->document, of->result, of->checks, i, &held, NULL) !=
-                TRIVET_OK) {
+        if (!hold(of, i, &held)) {
             continue;
         }
         columns_add(&table, held.what);
-        columns_add(&table, held.where ? held.where : "");
-        columns_add(&table, held.in_case ? held.in_case : "");
+        columns_add(&table, held.where);
+        columns_add(&table, held.in_case);
         add_value(&table, of, held.dimension, held.by_hand);
-        add_value(&table, of, held.dimension, held.computed);
+        if (isnan(held.computed)) {
+            columns_add(&table, "-");
+        } else {
+            add_value(&table, of, held.dimension, held.computed);
+        }
         add_difference(&table, of, &held);
         columns_add(&table, held.agrees ? "yes" : "NO");
-        columns_add(&table, held.by ? held.by : "");
+        columns_add(&table, held.by);
     }
     print_heading("Hand calculations in the file");
-    return columns_print(&table);
+    const int status = columns_print(&table);
+    for (int32_t i = 0; i < count; i++) {
+        if (hold(of, i, &held)) {
+            print_hint(&held);
+        }
+    }
+    return status;
 }
 
 static void print_quality(const answer *of)
@@ -315,52 +414,21 @@ static void print_quality(const answer *of)
     }
 }
 
-/* "mount FL, mount FR: no limits are given": neighbours with the same reason in one line. */
-static void print_omissions(const answer *of)
-{
-    const int32_t count = trivet_checks_omission_count(of->checks);
-    print_heading("NOT CHECKED");
-    for (int32_t i = 0; i < count;) {
-        char list[TEXT_MAX];
-        const char *why = "";
-        const char *next_why = NULL;
-        const char *what = trivet_checks_omission(of->checks, i, NULL, &why);
-        list[0] = '\0';
-        do {
-            add_to_list(list, sizeof list, "%s", what);
-            what = trivet_checks_omission(of->checks, ++i, NULL, &next_why);
-        } while (what && strcmp(why, next_why) == 0 &&
-                 strlen(list) + TRIVET_NAME_MAX < sizeof list);
-        print_line(2, "%s: %s", list, why);
-    }
-    for (int32_t i = 0; trivet_document_unused(of->document, i); i++) {
-        print_line(2, "%s: this version reads past that part of the file",
-                   trivet_document_unused(of->document, i));
-    }
-}
-
-static void print_cautions(void)
-{
-    print_heading("Before you trust it");
-    for (int32_t i = 0; trivet_caution(i); i++) {
-        print_line(2, "%s", trivet_caution(i));
-    }
-}
-
 int check_page(const answer *of)
 {
     int status = 0;
     print_title(of);
     print_verdicts(of);
-    status |= print_droop(of);
     status |= print_mounts(of);
+    status |= print_droop(of);
     status |= print_weight(of);
     status |= print_inserts(of->frame, &of->units, 1);
     status |= print_checks(of);
+    status |= print_torques(of);
     status |= print_cases(of->frame, &of->units, "Cases");
     status |= print_expectations(of);
     print_quality(of);
-    print_omissions(of);
+    print_omissions(of->checks, of->document, "NOT CHECKED");
     print_cautions();
     return status;
 }

@@ -13,6 +13,7 @@ enum { EXIT_HOLDS = 0, EXIT_FAILS = 1, EXIT_BAD_INPUT = 2, EXIT_NO_ANSWER = 3 };
 typedef struct options {
     const char *command; /* the first word that is no option; NULL if there is none */
     const char *operand; /* the file or name after it; NULL if none was given */
+    const char *second;  /* what stands after that; NULL if nothing does */
     int is_json;
     int wants_help;
     int wants_version;
@@ -23,11 +24,14 @@ typedef struct command {
     int (*run)(const options *given); /* returns the exit status */
     const char *operand;              /* how the help calls the operand */
     int needs_operand;
+    int takes_second;
     const char *line; /* what it answers, in one line */
     const char *help; /* the rest of its help, with an example */
 } command;
 
 int cmd_check(const options *given);
+int cmd_explain(const options *given);
+int cmd_rate(const options *given);
 int cmd_show(const options *given);
 int cmd_start(const options *given);
 int cmd_stock(const options *given);

@@ -20,24 +20,42 @@
 extern void openblas_set_num_threads(int threads) __attribute__((weak));
 
 static const command COMMANDS[] = {
-    {"check", cmd_check, "FILE", 1, "does it hold, what governs, how far it droops",
+    {"check", cmd_check, "FILE", 1, 0, "does it hold, what governs, how far it droops",
      "Reads FILE, works out what its loads do, and says whether the frame holds, where it is\n"
      "worst, how far it droops, what each mount carries, and what was not checked.\n\n"
      "  trivet check rack.yaml\n"
      "  trivet check rack.yaml --json > rack.json\n\n"
      "Exit status: 0 it holds, 1 it does not or a hand calculation in the file disagrees,\n"
      "2 the file is wrong, 3 it could not be worked out or no strength is known.\n"},
-    {"start", cmd_start, "FILE", 1, "writes a commented starter file to change",
+    {"explain", cmd_explain, "FILE [WHERE]", 1, 1, "the working of a check, line by line",
+     "Reads FILE and writes out the check that governs as one would by hand: formula, numbers,\n"
+     "result, source. With WHERE, the name of a tube, joint, mount, deck or kind of check, the\n"
+     "worst check of each kind there.\n\n"
+     "  trivet explain rack.yaml\n"
+     "  trivet explain rack.yaml \"left rail\"\n"
+     "  trivet explain rack.yaml weld\n\n"
+     "Exit status: 0 it was explained, 2 the file is wrong or nothing of that name was checked,\n"
+     "3 it could not be worked out.\n"},
+    {"rate", cmd_rate, "FILE", 1, 0, "the largest cargo that still holds, and what stops it there",
+     "Reads FILE and finds, for each cargo and for all together, the largest mass for which every\n"
+     "check in every case still holds, what stops it there, and what comes next.\n\n"
+     "  trivet rate rack.yaml\n\n"
+     "Exit status: 0 the cargo in the file is within the rating, 1 it is not, 2 the file is "
+     "wrong,\n"
+     "3 it could not be worked out.\n"},
+    {"start", cmd_start, "FILE", 1, 0, "writes a commented starter file to change",
      "Writes a small frame with comments into FILE, which must not be there yet; - writes it\n"
      "to standard output.\n\n"
      "  trivet start rack.yaml\n"},
-    {"show", cmd_show, "FILE", 1, "what was understood: sizes, weights, joints, cases",
+    {"show", cmd_show, "FILE", 1, 0, "what was understood: sizes, weights, joints, cases",
      "Reads FILE and shows what was understood of it, in its own units.\n\n"
      "  trivet show rack.yaml\n"},
-    {"stock", cmd_stock, "[NAME]", 0, "the built-in gauges and materials",
-     "Lists the built-in gauges and materials, or shows one material or gauge.\n\n"
+    {"stock", cmd_stock, "[NAME]", 0, 0, "the built-in gauges, materials, threads, grades",
+     "Lists the built-in gauges, materials, threads, grades and fillers, or shows one.\n\n"
      "  trivet stock\n"
      "  trivet stock E235\n"
+     "  trivet stock M6\n"
+     "  trivet stock 8.8\n"
      "  trivet stock \"16 ga BWG\"\n"},
 };
 
@@ -49,7 +67,7 @@ static void write_help(FILE *to)
     for (int i = 0; i < COMMAND_COUNT; i++) {
         char call[64];
         snprintf(call, sizeof call, "trivet %s %s", COMMANDS[i].name, COMMANDS[i].operand);
-        fprintf(to, "  %-20s %s\n", call, COMMANDS[i].line);
+        fprintf(to, "  %-27s %s\n", call, COMMANDS[i].line);
     }
     fputs("\n  --json     the answer as JSON, in SI units\n"
           "  --help     this, or the help of a command: trivet check --help\n"
@@ -148,6 +166,9 @@ static int run(int count, const char *const *words)
         write_help(stdout);
     } else if (!asked) {
         return refuse_nothing(&given);
+    } else if (given.second && !asked->takes_second) {
+        options_refuse_extra(given.second, given.operand, &message);
+        return fail(&given, NULL, &message);
     } else if (asked->needs_operand && !given.operand) {
         return refuse_missing(&given, asked);
     } else {

@@ -61,13 +61,12 @@ static int refuse_option(const char *word, trivet_message *message)
     return -1;
 }
 
-static int refuse_operand(const char *word, const options *out, trivet_message *message)
+int options_refuse_extra(const char *word, const char *before, trivet_message *message)
 {
     trivet_message_clear(message);
     message->status = TRIVET_BAD_KEY;
     snprintf(message->thing, sizeof message->thing, "%.120s", word);
-    snprintf(message->problem, sizeof message->problem, "is one too many after %.200s",
-             out->operand);
+    snprintf(message->problem, sizeof message->problem, "is one too many after %.200s", before);
     snprintf(message->remedy, sizeof message->remedy, "give one at a time");
     return -1;
 }
@@ -84,8 +83,10 @@ int options_read(const char *const *words, int count, options *out, trivet_messa
                 out->command = word;
             } else if (!out->operand) {
                 out->operand = word;
+            } else if (!out->second) {
+                out->second = word;
             } else if (status == 0) {
-                status = refuse_operand(word, out, message);
+                status = options_refuse_extra(word, out->second, message);
             }
         } else if (strcmp(word, "--") == 0) {
             only_operands = 1;

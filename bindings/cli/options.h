@@ -13,6 +13,9 @@
  */
 int options_read(const char *const *words, int count, options *out, trivet_message *message);
 
+/* Refuses a word that is one too many. Returns -1. */
+int options_refuse_extra(const char *word, const char *before, trivet_message *message);
+
 /* The candidate nearest to a wish, or NULL if none is near. candidates end with NULL. */
 const char *nearest_word(const char *wish, const char *const *candidates);
 

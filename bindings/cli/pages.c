@@ -9,8 +9,9 @@
 #include <trivet/stock.h>
 
 #include <stdio.h>
+#include <string.h>
 
-enum { FIT_MAX = 400, CASE_MAX = 1024 };
+enum { FIT_MAX = 400, CASE_MAX = 1024, LIST_MAX = 1600 };
 
 trivet_status read_settings(const trivet_document *document, trivet_units *units_out,
                             trivet_limits *limits_out)
@@ -92,4 +93,59 @@ int print_cases(const trivet_frame *frame, const trivet_units *units, const char
     }
     print_heading(heading);
     return columns_print(&table);
+}
+
+/* Whether an earlier thing was left out for the same reason: it was listed with that. */
+static int is_listed(const trivet_checks *checks, int32_t index, const char *why)
+{
+    const char *other = NULL;
+    for (int32_t i = 0; i < index; i++) {
+        if (trivet_checks_omission(checks, i, NULL, &other) && strcmp(why, other) == 0) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* "mount FL, mount FR: no limits are given": all with the same reason in one line. */
+void print_omissions(const trivet_checks *checks, const trivet_document *document,
+                     const char *heading)
+{
+    const int32_t count = trivet_checks_omission_count(checks);
+    print_heading(heading);
+    for (int32_t i = 0; i < count; i++) {
+        char list[LIST_MAX] = "";
+        int more = 0;
+        const char *why = "";
+        trivet_checks_omission(checks, i, NULL, &why);
+        if (is_listed(checks, i, why)) {
+            continue;
+        }
+        for (int32_t k = i; k < count; k++) {
+            const char *other = "";
+            const char *const what = trivet_checks_omission(checks, k, NULL, &other);
+            const int has_room = strlen(list) + TRIVET_NAME_MAX + 80 < sizeof list;
+            if (strcmp(why, other) == 0 && has_room) {
+                add_to_list(list, sizeof list, "%s", what);
+            } else if (strcmp(why, other) == 0) {
+                more++;
+            }
+        }
+        if (more > 0) {
+            add_to_list(list, sizeof list, "and %d more", more);
+        }
+        print_line(2, "%s: %s", list, why);
+    }
+    for (int32_t i = 0; trivet_document_unused(document, i); i++) {
+        print_line(2, "%s: this version reads past that part of the file",
+                   trivet_document_unused(document, i));
+    }
+}
+
+void print_cautions(void)
+{
+    print_heading("Before you trust it");
+    for (int32_t i = 0; trivet_caution(i); i++) {
+        print_line(2, "%s", trivet_caution(i));
+    }
 }

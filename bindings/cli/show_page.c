@@ -6,6 +6,7 @@
 #include "columns.h"
 #include "pages.h"
 #include "print.h"
+#include "show_joins.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -357,30 +358,44 @@ static int print_items(const understood *of)
     return columns_print(&table);
 }
 
+static void print_length_limit(const understood *of, const char *what, double limit)
+{
+    char text[64] = "no limit";
+    if (!isnan(limit)) {
+        trivet_units_text(&of->units, TRIVET_LENGTH, limit, 4, text, sizeof text);
+    }
+    print_line(2, "%s: %s", what, text);
+}
+
 static void print_limits(const understood *of)
 {
-    char yield[64];
-    char droop[64];
-    char ratio[64] = "no limit";
-    trivet_units_text(NULL, TRIVET_NUMBER, of->limits.yield, 4, yield, sizeof yield);
-    if (isnan(of->limits.droop)) {
-        snprintf(droop, sizeof droop, "no limit");
-    } else {
-        trivet_units_text(&of->units, TRIVET_LENGTH, of->limits.droop, 4, droop, sizeof droop);
-    }
-    if (!isnan(of->limits.droop_ratio)) {
-        snprintf(ratio, sizeof ratio, "1/%.4g of the span or reach", 1.0 / of->limits.droop_ratio);
+    static const char *const BOLTS[] = {"EN 1993-1-8", "AISC 360"};
+    static const char *const WELDS[] = {"EN 1993-1-8, directional", "EN 1993-1-8, simplified",
+                                        "AISC 360"};
+    const trivet_limits *const limits = &of->limits;
+    char text[64] = "no limit";
+    if (!isnan(limits->droop_ratio)) {
+        snprintf(text, sizeof text, "1/%.4g of the span or reach", 1.0 / limits->droop_ratio);
     }
     print_heading("Limits");
-    print_line(2, "factor of safety on yield: %s", yield);
-    print_line(2, "droop: %s", droop);
-    print_line(2, "droop ratio: %s", ratio);
+    print_line(2, "factor of safety on yield: %.4g", limits->yield);
+    print_line(2, "factor on loads, for bolts, threads, welds and walls: %.4g", limits->loads);
+    print_line(2, "factor on stress that comes and goes: %.4g", limits->crack);
+    print_line(2, "bolts after %s, welds after %s", BOLTS[limits->bolt_rule],
+               WELDS[limits->weld_rule]);
+    print_length_limit(of, "droop", limits->droop);
+    print_line(2, "droop ratio: %s", text);
     for (int32_t i = 0; i < trivet_frame_count(of->frame, TRIVET_KIND_JOINT); i++) {
         const double limit = trivet_frame_droop_limit(of->frame, i);
         if (!isnan(limit)) {
-            trivet_units_text(&of->units, TRIVET_LENGTH, limit, 4, droop, sizeof droop);
-            print_line(2, "droop at %s: %s", name_of(of, TRIVET_KIND_JOINT, i), droop);
+            char what[TRIVET_NAME_MAX + 16];
+            snprintf(what, sizeof what, "droop at %s", name_of(of, TRIVET_KIND_JOINT, i));
+            print_length_limit(of, what, limit);
         }
+    }
+    if (!isnan(limits->rack_rating)) {
+        trivet_units_text(&of->units, TRIVET_MASS, limits->rack_rating, 4, text, sizeof text);
+        print_line(2, "rating of the vehicle's rack: %s", text);
     }
 }
 
@@ -408,8 +423,9 @@ int show_page(const understood *of)
 {
     const char *const name = trivet_document_name(of->document);
     int (*const parts[])(const understood *) = {
-        print_let,  print_profiles, print_sections, print_materials, print_joints, print_tubes,
-        print_fits, print_spans,    print_mounts,   print_cargo,     print_items,  print_all_cases};
+        print_let,   print_profiles, print_sections,  print_materials, print_joints, print_tubes,
+        print_fits,  print_spans,    print_welds,     print_mounts,    print_bolts,  print_decks,
+        print_cargo, print_items,    print_all_cases, print_cycles};
     int status = 0;
     print_text(name[0] ? name : "(the file has no name)");
     putchar('\n');

@@ -366,7 +366,7 @@ TRIVET_API trivet_status trivet_rates_at(const trivet_rates *rates, int32_t inde
 TRIVET_API const trivet_checks *trivet_rates_checks(const trivet_rates *rates, int32_t index);
 /**
  * What stops a rating: number 0 the check that is at its limit there, 1 and 2 the next two of
- * another kind or place.
+ * another kind or place that depend on the cargo.
  *
  * @return the number of the check in trivet_rates_checks; -1 if there is none
  */

@@ -64,19 +64,24 @@ TRIVET_API int32_t trivet_document_let_count(const trivet_document *document);
 TRIVET_API const char *trivet_document_let(const trivet_document *document, int32_t index,
                                            trivet_quantity *quantity_out);
 
-/** A hand calculation held against the result. Texts are owned by the document. */
+/**
+ * A hand calculation held against the result. Texts are owned by the document, in_case of a check
+ * by the checks.
+ */
 typedef struct trivet_expectation {
     size_t size;
-    const char *what; /**< "droop", "move", "reaction", "force inside", "utilisation", ... */
+    const char *what; /**< as in the file: "droop", "reaction z", "My", "section area", ... */
     const char *where;
-    const char *in_case;
-    const char *by;    /**< how it was worked out by hand; "" if not said */
-    int32_t dimension; /**< a trivet_dimension */
-    int32_t agrees;    /**< 1 if |difference| <= within */
+    const char *in_case; /**< "" where no case matters */
+    const char *by;      /**< how it was worked out by hand; "" if not said */
+    int32_t dimension;   /**< a trivet_dimension */
+    int32_t agrees;      /**< 1 if |difference| <= within */
     double by_hand;
-    double computed;
+    double computed;   /**< NaN: no such check was made */
     double difference; /**< computed / by_hand - 1; computed - by_hand if by_hand is 0 */
     double within;
+    char hint[192]; /**< a likely cause, where it does not agree and the numbers themselves show
+                         one: "looks like mass was taken for force (a factor 9.807)"; or "" */
 } trivet_expectation;
 
 /** Fills an expectation with zeros and its size. */
@@ -86,7 +91,12 @@ TRIVET_API int32_t trivet_document_expectation_count(const trivet_document *docu
 /**
  * Holds expectation number index against a result.
  *
- * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_SIZE, TRIVET_BAD_INDEX, TRIVET_BAD_ORDER
+ * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_SIZE, TRIVET_BAD_INDEX, TRIVET_BAD_ORDER,
+ *         TRIVET_BAD_UNIT (the demand or limit of that check is of another dimension: known only
+ *         once it is made), TRIVET_NO_MEMORY
+ *
+ * For a droop or movement that does not agree, the frame is solved once more without the shear
+ * give of its tubes, to see whether that is the reason.
  */
 TRIVET_API trivet_status trivet_document_expect(const trivet_document *document,
                                                 const trivet_result *result,
@@ -104,10 +114,19 @@ TRIVET_API trivet_status trivet_document_results_json(const trivet_document *doc
                                                       const trivet_result *result,
                                                       const trivet_checks *checks, char **text_out,
                                                       trivet_message *message);
+/** The working of the checks that trivet_checks_select picks, as JSON; likewise. */
+TRIVET_API trivet_status trivet_document_working_json(const trivet_document *document,
+                                                      const trivet_checks *checks,
+                                                      const char *where, char **text_out,
+                                                      trivet_message *message);
+/** Ratings as JSON; likewise. */
+TRIVET_API trivet_status trivet_document_rates_json(const trivet_document *document,
+                                                    const trivet_rates *rates, char **text_out,
+                                                    trivet_message *message);
 /** What was understood of the file as JSON, SI units; likewise. */
 TRIVET_API trivet_status trivet_document_understood_json(const trivet_document *document,
                                                          char **text_out, trivet_message *message);
-/** The built-in gauges and materials as JSON; name NULL for all. Also TRIVET_BAD_NAME. */
+/** The built-in gauges, materials, threads and grades as JSON; name NULL for all. Also TRIVET_BAD_NAME. */
 TRIVET_API trivet_status trivet_stock_json(const char *name, char **text_out,
                                            trivet_message *message);
 /** A message as JSON, for a command that was asked for JSON and failed. */

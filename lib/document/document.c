@@ -55,6 +55,7 @@ void trivet_document_free(trivet_document *document)
     for (size_t i = 0; i < document->expects.count; i++) {
         trivet__expect *const expect = TRIVET__AT(document->expects, trivet__expect, i);
         trivet__give_back(expect->what);
+        trivet__give_back(expect->where);
         trivet__give_back(expect->check);
         trivet__give_back(expect->by);
     }
@@ -89,7 +90,7 @@ static void locate_thing(const trivet__reading *reading)
 {
     size_t longest = 0;
     trivet_message *const message = reading->message;
-    for (int32_t kind = TRIVET_KIND_JOINT; kind <= TRIVET_KIND_COMBINATION; kind++) {
+    for (int32_t kind = TRIVET_KIND_JOINT; kind <= TRIVET_KIND_CYCLES; kind++) {
         const int32_t count = trivet_frame_count(reading->frame, kind);
         for (int32_t i = 0; i < count; i++) {
             const char *const name = trivet_frame_name(reading->frame, kind, i);
@@ -119,9 +120,10 @@ static trivet_status check_frame(const trivet__reading *reading)
 static trivet_status read_sections(trivet__reading *reading)
 {
     trivet_status (*const sections[])(trivet__reading *) = {
-        trivet__read_head,          trivet__read_let,   trivet__read_stock,
-        trivet__read_joint_section, trivet__read_tubes, trivet__read_mounts,
-        trivet__read_cargo,         trivet__read_cases, trivet__read_combinations,
+        trivet__read_head,          trivet__read_let,          trivet__read_stock,
+        trivet__read_joint_section, trivet__read_tubes,        trivet__read_welds,
+        trivet__read_mounts,        trivet__read_decks,        trivet__read_cargo,
+        trivet__read_cases,         trivet__read_combinations, trivet__read_cycles,
         trivet__read_limits,
     };
     trivet_status status = TRIVET_OK;

@@ -22,7 +22,9 @@ static const trivet__key top_keys[] = {
     {"combine", TRIVET__MAY, NULL},
     {"limits", TRIVET__MAY, NULL},
     {"expect", TRIVET__MAY, NULL},
-    {"decks", TRIVET__LATER, NULL},
+    {"weld", TRIVET__MAY, NULL},
+    {"decks", TRIVET__MAY, NULL},
+    {"cycles", TRIVET__MAY, NULL},
     {"vehicle", TRIVET__LATER, NULL},
     {"rides", TRIVET__LATER, NULL},
     {"usage", TRIVET__LATER, NULL},
@@ -115,11 +117,13 @@ static const trivet__key tube_keys[] = {
     {"through", TRIVET__NEEDED, "[A, B]"}, {"stock", TRIVET__NEEDED, "rail"},
     {"roll", TRIVET__MAY, NULL},           {"ends", TRIVET__MAY, NULL},
     {"offset", TRIVET__MAY, NULL},         {"inserts", TRIVET__MAY, NULL},
-    {"weld", TRIVET__LATER, NULL},
+    {"weld", TRIVET__MAY, NULL},
 };
 
 static const trivet__key end_keys[] = {
-    {"free", TRIVET__NEEDED, "[ry, rz]"},
+    {"free", TRIVET__MAY, NULL},
+    {"weld", TRIVET__MAY, NULL},
+    {"bolts", TRIVET__MAY, NULL},
 };
 
 static const trivet__key insert_keys[] = {
@@ -130,8 +134,8 @@ static const trivet__key insert_keys[] = {
 };
 
 static const trivet__key mount_keys[] = {
-    {"hold", TRIVET__MAY, NULL},    {"spring", TRIVET__MAY, NULL}, {"axes", TRIVET__MAY, NULL},
-    {"bolts", TRIVET__LATER, NULL}, {"limit", TRIVET__MAY, NULL},
+    {"hold", TRIVET__MAY, NULL},  {"spring", TRIVET__MAY, NULL}, {"axes", TRIVET__MAY, NULL},
+    {"bolts", TRIVET__MAY, NULL}, {"limit", TRIVET__MAY, NULL},
 };
 
 static const trivet__key directions_keys[] = {
@@ -179,18 +183,81 @@ static const trivet__key tube_force_keys[] = {
 };
 
 static const trivet__key limits_keys[] = {
-    {"yield", TRIVET__MAY, NULL},
-    {"droop", TRIVET__MAY, NULL},
-    {"droop ratio", TRIVET__MAY, NULL},
-    {"droop at", TRIVET__MAY, NULL},
-    {"lowest frequency", TRIVET__LATER, NULL},
+    {"yield", TRIVET__MAY, NULL},       {"droop", TRIVET__MAY, NULL},
+    {"droop ratio", TRIVET__MAY, NULL}, {"droop at", TRIVET__MAY, NULL},
+    {"loads", TRIVET__MAY, NULL},       {"bolt rule", TRIVET__MAY, NULL},
+    {"weld rule", TRIVET__MAY, NULL},   {"crack", TRIVET__MAY, NULL},
+    {"rack rating", TRIVET__MAY, NULL}, {"lowest frequency", TRIVET__LATER, NULL},
 };
 
 static const trivet__key expect_keys[] = {
-    {"what", TRIVET__NEEDED, "droop"}, {"at", TRIVET__MAY, NULL},
-    {"from", TRIVET__MAY, NULL},       {"check", TRIVET__MAY, NULL},
-    {"case", TRIVET__MAY, NULL},       {"value", TRIVET__NEEDED, "1.9 mm"},
-    {"within", TRIVET__MAY, NULL},     {"by", TRIVET__MAY, NULL},
+    {"what", TRIVET__NEEDED, "droop"},   {"at", TRIVET__MAY, NULL},
+    {"joint", TRIVET__MAY, NULL},        {"from", TRIVET__MAY, NULL},
+    {"check", TRIVET__MAY, NULL},        {"case", TRIVET__MAY, NULL},
+    {"value", TRIVET__NEEDED, "1.9 mm"}, {"within", TRIVET__MAY, NULL},
+    {"by", TRIVET__MAY, NULL},
+};
+
+static const trivet__key bolts_keys[] = {
+    {"thread", TRIVET__NEEDED, "M6"},  {"grade", TRIVET__NEEDED, "8.8"},
+    {"count", TRIVET__MAY, NULL},      {"pattern", TRIVET__MAY, NULL},
+    {"head", TRIVET__MAY, NULL},       {"into", TRIVET__MAY, NULL},
+    {"engagement", TRIVET__MAY, NULL}, {"clamps", TRIVET__MAY, NULL},
+    {"sleeve", TRIVET__MAY, NULL},     {"spacer", TRIVET__MAY, NULL},
+    {"plate", TRIVET__MAY, NULL},      {"torque", TRIVET__MAY, NULL},
+    {"nut factor", TRIVET__MAY, NULL}, {"scatter", TRIVET__MAY, NULL},
+    {"friction", TRIVET__MAY, NULL},   {"shear through", TRIVET__MAY, NULL},
+    {"rated", TRIVET__MAY, NULL},      {"fixing", TRIVET__MAY, NULL},
+    {"axes", TRIVET__MAY, NULL},
+};
+
+static const trivet__key plate_keys[] = {
+    {"thickness", TRIVET__NEEDED, "4 mm"}, {"material", TRIVET__MAY, NULL},
+    {"edge", TRIVET__MAY, NULL},           {"side", TRIVET__MAY, NULL},
+    {"hole", TRIVET__MAY, NULL},
+};
+
+static const trivet__key spacer_keys[] = {
+    {"of", TRIVET__NEEDED, "metal"},
+    {"height", TRIVET__NEEDED, "20 mm"},
+    {"diameter", TRIVET__MAY, NULL},
+};
+
+static const trivet__key sleeve_keys[] = {
+    {"diameter", TRIVET__NEEDED, "12 mm"},
+    {"wall", TRIVET__NEEDED, "2 mm"},
+    {"yield", TRIVET__MAY, NULL},
+};
+
+static const trivet__key rated_keys[] = {
+    {"pull", TRIVET__MAY, NULL},
+    {"shear", TRIVET__MAY, NULL},
+    {"torque", TRIVET__MAY, NULL},
+};
+
+static const trivet__key fixing_keys[] = {
+    {"spots", TRIVET__NEEDED, "2"},
+    {"diameter", TRIVET__NEEDED, "6 mm"},
+};
+
+static const trivet__key weld_keys[] = {
+    {"throat", TRIVET__MAY, NULL},        {"run", TRIVET__MAY, NULL},
+    {"sides", TRIVET__MAY, NULL},         {"spots", TRIVET__MAY, NULL},
+    {"spot diameter", TRIVET__MAY, NULL}, {"filler", TRIVET__MAY, NULL},
+    {"detail", TRIVET__MAY, NULL},
+};
+
+static const trivet__key deck_keys[] = {
+    {"on", TRIVET__NEEDED, "[A, B]"},
+    {"screws", TRIVET__MAY, NULL},
+    {"mass", TRIVET__MAY, NULL},
+    {"centre", TRIVET__MAY, NULL},
+};
+
+static const trivet__key cycles_keys[] = {
+    {"from", TRIVET__MAY, NULL},        {"to", TRIVET__NEEDED, "pothole"},
+    {"from factor", TRIVET__MAY, NULL}, {"to factor", TRIVET__MAY, NULL},
+    {"count", TRIVET__MAY, NULL},
 };
 
 typedef struct key_table {
@@ -229,6 +296,15 @@ static const key_table tables[] = {
     [TRIVET__KEYS_TUBE_FORCE] = TABLE_ROW(tube_force_keys),
     [TRIVET__KEYS_LIMITS] = TABLE_ROW(limits_keys),
     [TRIVET__KEYS_EXPECT] = TABLE_ROW(expect_keys),
+    [TRIVET__KEYS_BOLTS] = TABLE_ROW(bolts_keys),
+    [TRIVET__KEYS_PLATE] = TABLE_ROW(plate_keys),
+    [TRIVET__KEYS_SPACER] = TABLE_ROW(spacer_keys),
+    [TRIVET__KEYS_SLEEVE] = TABLE_ROW(sleeve_keys),
+    [TRIVET__KEYS_RATED] = TABLE_ROW(rated_keys),
+    [TRIVET__KEYS_FIXING] = TABLE_ROW(fixing_keys),
+    [TRIVET__KEYS_WELD] = TABLE_ROW(weld_keys),
+    [TRIVET__KEYS_DECK] = TABLE_ROW(deck_keys),
+    [TRIVET__KEYS_CYCLES] = TABLE_ROW(cycles_keys),
 };
 
 const trivet__key *trivet__keys_of(trivet__key_place place, int32_t *count_out)

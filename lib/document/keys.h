@@ -44,7 +44,16 @@ typedef enum trivet__key_place {
     TRIVET__KEYS_FORCE,
     TRIVET__KEYS_TUBE_FORCE,
     TRIVET__KEYS_LIMITS,
-    TRIVET__KEYS_EXPECT
+    TRIVET__KEYS_EXPECT,
+    TRIVET__KEYS_BOLTS,
+    TRIVET__KEYS_PLATE,
+    TRIVET__KEYS_SPACER,
+    TRIVET__KEYS_SLEEVE,
+    TRIVET__KEYS_RATED,
+    TRIVET__KEYS_FIXING,
+    TRIVET__KEYS_WELD,
+    TRIVET__KEYS_DECK,
+    TRIVET__KEYS_CYCLES
 } trivet__key_place;
 
 /* The table of a place; *count_out is its length. */

@@ -210,11 +210,39 @@ trivet_status trivet__read_stock(trivet__reading *reading);
 trivet_status trivet__read_joint_section(trivet__reading *reading);
 trivet_status trivet__read_tubes(trivet__reading *reading);
 trivet_status trivet__read_mounts(trivet__reading *reading);
+trivet_status trivet__read_welds(trivet__reading *reading);
+trivet_status trivet__read_decks(trivet__reading *reading);
 trivet_status trivet__read_cargo(trivet__reading *reading);
 trivet_status trivet__read_cases(trivet__reading *reading);
 trivet_status trivet__read_combinations(trivet__reading *reading);
+trivet_status trivet__read_cycles(trivet__reading *reading);
 trivet_status trivet__read_limits(trivet__reading *reading);
 trivet_status trivet__read_expect(trivet__reading *reading);
+
+/* What bolts hold: mount, end of a tube or deck, at a joint; stock -1: of the first tube there. */
+typedef struct trivet__bolted {
+    int32_t kind; /* a trivet_kind */
+    int32_t index;
+    int32_t joint;
+    int32_t stock;
+} trivet__bolted;
+
+/* A set of bolts: the map under "bolts" or "screws". */
+trivet_status trivet__read_bolts(const trivet__reading *reading, const trivet__node *name,
+                                 const trivet__node *map, const trivet__thing *thing,
+                                 const trivet__bolted *where);
+
+/* What stands under "weld" for an end of a tube, or with joint -1 for both. */
+trivet_status trivet__read_weld_key(const trivet__reading *reading, const trivet__node *map,
+                                    const trivet__thing *within, int32_t tube, int32_t joint);
+
+/* What stands under "axes", rows x, y, z; left alone if the key is not there. */
+trivet_status trivet__read_axes(const trivet__reading *reading, const trivet__node *map,
+                                const trivet__thing *within, double rows[9]);
+
+/* What stands under "material": a name, or a map of values. */
+trivet_status trivet__read_material(const trivet__reading *reading, const trivet__node *map,
+                                    const trivet__thing *within, trivet_material *material);
 
 /* Forces of one case: what stands under "forces" and "tube forces" in its map. */
 trivet_status trivet__read_forces(const trivet__reading *reading, const trivet__node *map,

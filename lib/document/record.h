@@ -8,7 +8,7 @@
 
 #include <stddef.h>
 
-enum { TRIVET__KIND_COUNT = 8 }; /* kinds of trivet_kind, numbered from 1 */
+enum { TRIVET__KIND_COUNT = 10 }; /* kinds of trivet_kind, numbered from 1 */
 
 typedef struct trivet__place {
     int32_t line;
@@ -29,30 +29,45 @@ typedef struct trivet__let {
     int32_t state; /* 0: not looked at, 1: being worked out, 2: known */
 } trivet__let;
 
+enum {
+    TRIVET__SECTION_VALUES = 14, /* as resolve_expect.c numbers them */
+    TRIVET__SCREW_VALUES = 5
+};
+
 /* What an expectation looks at. */
 typedef enum trivet__expect_kind {
     TRIVET__EXPECT_DROOP = 0,
     TRIVET__EXPECT_MOVE,     /* component 0..5: x y z and turns about them */
     TRIVET__EXPECT_REACTION, /* component 0..5 */
     TRIVET__EXPECT_INSIDE,   /* component 0..5: N Vy Vz T My Mz */
-    TRIVET__EXPECT_STRESS,
-    TRIVET__EXPECT_UTILISATION,
+    TRIVET__EXPECT_CHECK,    /* component 0..2: utilisation, demand, limit */
+    TRIVET__EXPECT_SECTION,  /* component: the number of a section value, see expect.c */
+    TRIVET__EXPECT_SCREW,    /* component: the number of a torque or preload, see expect.c */
     TRIVET__EXPECT_MASS
 } trivet__expect_kind;
 
 typedef struct trivet__expect {
     char *what;
-    char *check; /* name of the check for stress and utilisation */
+    char *where; /* as it is shown: "FL", "back at TL" */
+    char *check; /* name of the check, of TRIVET__EXPECT_CHECK */
     char *by;
-    int32_t kind; /* a trivet__expect_kind */
+    const char *place;   /* name of what stands there, owned by the frame; "": anything */
+    const char *in_case; /* of a case, combination or cycles, likewise; "": the worst of all */
+    int32_t kind;        /* a trivet__expect_kind */
     int32_t component;
     int32_t where_kind; /* a trivet_kind; 0: the whole frame */
     int32_t where_index;
+    int32_t joint;         /* at which end or joint of it; -1: not said */
+    int32_t bolts;         /* number of the set, of TRIVET__EXPECT_SCREW */
     int32_t result_column; /* -1 if no case is needed */
-    int32_t dimension;
-    double from; /* m along the tube; NaN: the largest along it */
-    double value;
+    int32_t dimension;     /* -1: that of the check, known once it is made */
+    int32_t number;        /* in the list, from 1 */
+    trivet__place of_value;
+    double from;   /* m along the tube; NaN: the largest along it */
+    double value;  /* NaN as long as the dimension is not known */
     double within; /* a share of value, or if value is 0 in its own unit */
+    trivet_quantity value_read;
+    trivet_quantity within_read;
 } trivet__expect;
 
 /* What the frame was told and does not tell again: shown, and never used to reckon. */

@@ -7,39 +7,60 @@
 
 #include <string.h>
 
-/* A deck of that name: decks are read by a later version, and the complaint says so. */
-static int names_deck(const trivet__reading *reading, const trivet__node *node)
+/* The joints of a deck. */
+static trivet_status take_deck(const trivet__reading *reading, int32_t deck, int32_t **joints_out,
+                               int32_t *count_out)
 {
-    const trivet__node *const decks = trivet__member(reading, reading->root, "decks");
-    return node->kind == TRIVET__SCALAR &&
-           trivet__member(reading, decks, trivet__tree_text(reading->tree, node));
+    const int32_t *const joints = trivet_frame_deck_joints(reading->frame, deck, count_out);
+    *joints_out = trivet__take((size_t)*count_out, sizeof **joints_out);
+    if (!*joints_out) {
+        return trivet__no_memory(reading->message);
+    }
+    memcpy(*joints_out, joints, (size_t)*count_out * sizeof **joints_out);
+    return TRIVET_OK;
 }
 
-static trivet_status refuse_deck(const trivet__reading *reading, const trivet__node *node,
-                                 const trivet__thing *thing)
+static int is_named(const trivet__reading *reading, int32_t kind, const char *name)
 {
-    char shown[TRIVET__SHOWN_MAX];
-    const trivet_status status = trivet__complain(reading, node, thing, TRIVET_BAD_NAME);
-    trivet__message_problem(reading->message, "\"%s\" is a deck, and this version reads past decks",
-                            trivet__shown(reading, node, shown));
-    trivet__message_remedy(reading->message, "name the joints that the deck stands on");
-    return status;
+    int32_t index = -1;
+    return trivet_frame_find(reading->frame, kind, name, &index, NULL) == TRIVET_OK;
 }
 
-/* A list of joints, or one joint alone. */
+/* A deck has its joints already: it stands alone, not among joints. */
+static trivet_status refuse_decks(const trivet__reading *reading, const trivet__node *list,
+                                  const trivet__thing *thing)
+{
+    const trivet__node *item =
+        list->kind == TRIVET__LIST ? trivet__tree_first(reading->tree, list) : NULL;
+    for (; item; item = trivet__tree_next(reading->tree, item)) {
+        const char *const name =
+            item->kind == TRIVET__SCALAR ? trivet__tree_text(reading->tree, item) : "";
+        if (is_named(reading, TRIVET_KIND_DECK, name) &&
+            !is_named(reading, TRIVET_KIND_JOINT, name)) {
+            trivet__complain(reading, item, thing, TRIVET_BAD_NAME);
+            trivet__message_problem(reading->message, "\"%s\" is a deck, which has its own joints",
+                                    name);
+            trivet__message_remedy(reading->message, "write it alone: on: %s", name);
+            return TRIVET_BAD_NAME;
+        }
+    }
+    return TRIVET_OK;
+}
+
+/* A list of joints, or one joint or deck alone. A joint goes before a deck of its name. */
 static trivet_status read_on(const trivet__reading *reading, const trivet__node *node,
                              const trivet__thing *thing, int32_t **joints_out, int32_t *count_out)
 {
-    const trivet__node *item =
-        node->kind == TRIVET__LIST ? trivet__tree_first(reading->tree, node) : node;
-    while (item) {
-        int32_t unused = -1;
-        if (names_deck(reading, item) &&
-            trivet_frame_find(reading->frame, TRIVET_KIND_JOINT,
-                              trivet__tree_text(reading->tree, item), &unused, NULL)) {
-            return refuse_deck(reading, item, thing);
-        }
-        item = node->kind == TRIVET__LIST ? trivet__tree_next(reading->tree, item) : NULL;
+    int32_t deck = -1;
+    const char *const text =
+        node->kind == TRIVET__SCALAR ? trivet__tree_text(reading->tree, node) : "";
+    if (trivet_frame_find(reading->frame, TRIVET_KIND_DECK, text, &deck, NULL) == TRIVET_OK &&
+        !is_named(reading, TRIVET_KIND_JOINT, text)) {
+        return take_deck(reading, deck, joints_out, count_out);
+    }
+    const trivet_status refused = refuse_decks(reading, node, thing);
+    if (refused) {
+        return refused;
     }
     if (node->kind == TRIVET__SCALAR && !trivet__tree_is_nothing(reading->tree, node)) {
         *joints_out = trivet__take(1, sizeof **joints_out);

@@ -11,11 +11,13 @@
 
 #define WITHIN_DEFAULT 0.01 /* a share of the value */
 
+enum { OF_THE_CHECK = -1, UTILISATION = 0, DEMAND = 1, LIMIT = 2 };
+
 typedef struct what_row {
     const char *word;
     int32_t kind; /* a trivet__expect_kind */
     int32_t component;
-    trivet_dimension dimension;
+    int32_t dimension; /* a trivet_dimension; OF_THE_CHECK: known once that is made */
 } what_row;
 
 static const what_row what_rows[] = {
@@ -38,23 +40,40 @@ static const what_row what_rows[] = {
     {"T", TRIVET__EXPECT_INSIDE, 3, TRIVET_MOMENT},
     {"My", TRIVET__EXPECT_INSIDE, 4, TRIVET_MOMENT},
     {"Mz", TRIVET__EXPECT_INSIDE, 5, TRIVET_MOMENT},
-    {"stress", TRIVET__EXPECT_STRESS, 0, TRIVET_STRESS},
-    {"utilisation", TRIVET__EXPECT_UTILISATION, 0, TRIVET_NUMBER},
+    {"stress", TRIVET__EXPECT_CHECK, DEMAND, TRIVET_STRESS},
+    {"utilisation", TRIVET__EXPECT_CHECK, UTILISATION, TRIVET_NUMBER},
+    {"demand", TRIVET__EXPECT_CHECK, DEMAND, OF_THE_CHECK},
+    {"limit", TRIVET__EXPECT_CHECK, LIMIT, OF_THE_CHECK},
+    {"section area", TRIVET__EXPECT_SECTION, 0, TRIVET_AREA},
+    {"shear area y", TRIVET__EXPECT_SECTION, 1, TRIVET_AREA},
+    {"shear area z", TRIVET__EXPECT_SECTION, 2, TRIVET_AREA},
+    {"second moment y", TRIVET__EXPECT_SECTION, 3, TRIVET_SECOND_MOMENT},
+    {"second moment z", TRIVET__EXPECT_SECTION, 4, TRIVET_SECOND_MOMENT},
+    {"section modulus y", TRIVET__EXPECT_SECTION, 5, TRIVET_VOLUME},
+    {"section modulus z", TRIVET__EXPECT_SECTION, 6, TRIVET_VOLUME},
+    {"plastic modulus y", TRIVET__EXPECT_SECTION, 7, TRIVET_VOLUME},
+    {"plastic modulus z", TRIVET__EXPECT_SECTION, 8, TRIVET_VOLUME},
+    {"torsion constant", TRIVET__EXPECT_SECTION, 9, TRIVET_SECOND_MOMENT},
+    {"torsion modulus", TRIVET__EXPECT_SECTION, 10, TRIVET_VOLUME},
+    {"radius of gyration y", TRIVET__EXPECT_SECTION, 11, TRIVET_LENGTH},
+    {"radius of gyration z", TRIVET__EXPECT_SECTION, 12, TRIVET_LENGTH},
+    {"mass per length", TRIVET__EXPECT_SECTION, 13, TRIVET_MASS_PER_LENGTH},
+    {"torque allowed", TRIVET__EXPECT_SCREW, 0, TRIVET_MOMENT},
+    {"torque table", TRIVET__EXPECT_SCREW, 1, TRIVET_MOMENT},
+    {"preload", TRIVET__EXPECT_SCREW, 2, TRIVET_FORCE},
+    {"least preload", TRIVET__EXPECT_SCREW, 3, TRIVET_FORCE},
+    {"most preload", TRIVET__EXPECT_SCREW, 4, TRIVET_FORCE},
     {"mass", TRIVET__EXPECT_MASS, 0, TRIVET_MASS},
 };
 
-enum { WHAT_COUNT = sizeof what_rows / sizeof what_rows[0] };
-
-static const char *const check_words[] = {"yield",      "droop",       "droop ratio", "mount pull",
-                                          "mount push", "mount shear", "mount moment"};
-
-enum { CHECK_COUNT = sizeof check_words / sizeof check_words[0], FIRST_MOUNT_CHECK = 3 };
+enum { WHAT_COUNT = sizeof what_rows / sizeof what_rows[0], CHECKS_MAX = 64 };
 
 /* An expectation that is being read. */
 typedef struct expect_reading {
     const trivet__reading *reading;
     const trivet__node *map;
     const trivet__thing *thing;
+    const char *check; /* static */
     trivet__expect expect;
 } expect_reading;
 
@@ -73,67 +92,133 @@ static const trivet__node *member(const expect_reading *r, const char *key)
     return trivet__member(r->reading, r->map, key);
 }
 
-static trivet_status read_what(expect_reading *r)
+static const char *text_of(const expect_reading *r, const char *key)
 {
-    const char *words[WHAT_COUNT];
-    for (int32_t i = 0; i < WHAT_COUNT; i++) {
-        words[i] = what_rows[i].word;
-    }
+    return trivet__tree_text(r->reading->tree, member(r, key));
+}
+
+/* There are too many words to list them all. */
+static trivet_status refuse_what(const expect_reading *r, const trivet__node *node)
+{
+    char shown[TRIVET__SHOWN_MAX];
     trivet__thing thing;
-    int32_t row = 0;
+    trivet__nearest search = {text_of(r, "what"), NULL, 0};
+    for (int32_t i = 0; i < WHAT_COUNT; i++) {
+        trivet__nearest_offer(&search, what_rows[i].word);
+    }
     trivet__thing_key(&thing, r->thing, "what");
-    const trivet_status status =
-        trivet__read_choice(r->reading, member(r, "what"), &thing, words, WHAT_COUNT, &row);
-    r->expect.kind = what_rows[row].kind;
-    r->expect.component = what_rows[row].component;
-    r->expect.dimension = (int32_t)what_rows[row].dimension;
+    const trivet_status status = trivet__complain(r->reading, node, &thing, TRIVET_BAD_NAME);
+    trivet__message_problem(r->reading->message, "\"%s\" is not known here",
+                            trivet__shown(r->reading, node, shown));
+    if (trivet__meant(&search)) {
+        trivet__message_remedy(r->reading->message, "did you mean \"%s\"?", search.nearest);
+    } else {
+        trivet__message_remedy(
+            r->reading->message,
+            "write droop, move x, turn y, reaction z, N, Vy, Vz, T, My, Mz, stress, utilisation, "
+            "demand, limit, mass, torque allowed, torque table, preload, or a section value such "
+            "as section area, second moment y, section modulus y, torsion constant");
+    }
     return status;
 }
 
-/* The check for stress and utilisation; where it is made decides what `at` names. */
-static trivet_status read_check(expect_reading *r, const char **check_out)
+static trivet_status read_what(expect_reading *r)
+{
+    const trivet__node *const node = member(r, "what");
+    trivet__thing thing;
+    trivet__thing_key(&thing, r->thing, "what");
+    const trivet_status status = trivet__need_scalar(r->reading, node, &thing);
+    if (status) {
+        return status;
+    }
+    const char *const word = text_of(r, "what");
+    if (strstr(word, "frequency")) {
+        return refuse(r, node, "what", TRIVET_BAD_NAME,
+                      "frequencies are not worked out by this version",
+                      "take this one out, or turn it into a comment");
+    }
+    for (int32_t row = 0; row < WHAT_COUNT; row++) {
+        if (strcmp(word, what_rows[row].word) == 0) {
+            r->expect.kind = what_rows[row].kind;
+            r->expect.component = what_rows[row].component;
+            r->expect.dimension = what_rows[row].dimension;
+            return TRIVET_OK;
+        }
+    }
+    return refuse_what(r, node);
+}
+
+/* Which check a utilisation, demand or limit is of; a stress is the demand of yield. */
+static trivet_status read_check(expect_reading *r)
 {
     const trivet__node *const node = member(r, "check");
-    *check_out = "yield";
+    const char *names[CHECKS_MAX];
+    int32_t count = 0;
+    int32_t choice = 0;
+    r->check = "yield";
     if (!node) {
         return TRIVET_OK;
     }
-    if (r->expect.kind != TRIVET__EXPECT_UTILISATION) {
-        return refuse(r, node, "check", TRIVET_BAD_KEY, "only a utilisation has a check",
-                      "leave it out");
+    if (r->expect.kind != TRIVET__EXPECT_CHECK || r->expect.dimension == TRIVET_STRESS) {
+        return refuse(r, node, "check", TRIVET_BAD_KEY,
+                      "only a utilisation, demand or limit has a check", "leave it out");
+    }
+    for (; count < CHECKS_MAX && trivet_check_name(count); count++) {
+        names[count] = trivet_check_name(count);
     }
     trivet__thing thing;
-    int32_t choice = 0;
     trivet__thing_key(&thing, r->thing, "check");
     const trivet_status status =
-        trivet__read_choice(r->reading, node, &thing, check_words, CHECK_COUNT, &choice);
-    *check_out = check_words[choice];
-    if (choice >= FIRST_MOUNT_CHECK) {
-        r->expect.where_kind = TRIVET_KIND_MOUNT;
-    }
+        trivet__read_choice(r->reading, node, &thing, names, count, &choice);
+    r->check = names[choice];
     return status;
 }
 
-/* What `at` may name for each thing that is expected. */
-static void list_kinds(const expect_reading *r, int32_t *first, int32_t *second)
+/* Whether a check is made of the whole. */
+static int is_of_all(const expect_reading *r)
 {
-    *second = 0;
+    return r->expect.kind == TRIVET__EXPECT_MASS ||
+           (r->expect.kind == TRIVET__EXPECT_CHECK && strcmp(r->check, "rack rating") == 0);
+}
+
+enum { KINDS_MAX = 4 };
+
+/*
+ * What `at` may name, the likeliest first; 0 ends the list. A check may be of any of them: whether
+ * it is made there shows later.
+ */
+static void list_kinds(const expect_reading *r, int32_t kinds[KINDS_MAX])
+{
+    static const int32_t OF_CHECK[KINDS_MAX] = {TRIVET_KIND_TUBE, TRIVET_KIND_MOUNT,
+                                                TRIVET_KIND_DECK, TRIVET_KIND_JOINT};
+    static const int32_t OF_SCREW[KINDS_MAX] = {TRIVET_KIND_MOUNT, TRIVET_KIND_TUBE,
+                                                TRIVET_KIND_DECK};
+    static const int32_t OF_MOVE[KINDS_MAX] = {TRIVET_KIND_JOINT, TRIVET_KIND_TUBE};
+    static const int32_t OF_MOUNT[KINDS_MAX] = {TRIVET_KIND_MOUNT};
+    static const int32_t OF_SECTION[KINDS_MAX] = {TRIVET_KIND_STOCK};
+    static const int32_t OF_TUBE[KINDS_MAX] = {TRIVET_KIND_TUBE};
+    const int32_t *found = OF_TUBE;
     switch (r->expect.kind) {
     case TRIVET__EXPECT_DROOP:
     case TRIVET__EXPECT_MOVE:
-        *first = TRIVET_KIND_JOINT;
-        *second = TRIVET_KIND_TUBE;
+        found = OF_MOVE;
         break;
     case TRIVET__EXPECT_REACTION:
-        *first = TRIVET_KIND_MOUNT;
+        found = OF_MOUNT;
         break;
-    case TRIVET__EXPECT_UTILISATION:
-        *first = r->expect.where_kind == TRIVET_KIND_MOUNT ? TRIVET_KIND_MOUNT : TRIVET_KIND_TUBE;
+    case TRIVET__EXPECT_SECTION:
+        found = OF_SECTION;
+        break;
+    case TRIVET__EXPECT_SCREW:
+        found = OF_SCREW;
+        break;
+    case TRIVET__EXPECT_CHECK:
+        found = strncmp(r->check, "mount", 5) == 0 ? OF_MOUNT : OF_CHECK;
         break;
     default:
-        *first = TRIVET_KIND_TUBE;
         break;
     }
+    memcpy(kinds, found, KINDS_MAX * sizeof *kinds);
 }
 
 static int names_thing(const expect_reading *r, int32_t kind, const char *name, int32_t *index)
@@ -141,41 +226,107 @@ static int names_thing(const expect_reading *r, int32_t kind, const char *name, 
     return kind != 0 && trivet_frame_find(r->reading->frame, kind, name, index, NULL) == TRIVET_OK;
 }
 
+/* The first of the kinds that has a thing of that name; a movement along a tube is of the tube. */
+static trivet_status find_place(expect_reading *r, const trivet__node *node,
+                                const trivet__thing *thing, const char *name)
+{
+    int32_t kinds[KINDS_MAX];
+    int32_t found = 0;
+    list_kinds(r, kinds);
+    for (int i = 0; i < KINDS_MAX; i++) {
+        int32_t index = -1;
+        if (!names_thing(r, kinds[i], name, &index)) {
+            continue;
+        }
+        const int is_along = kinds[i] == TRIVET_KIND_TUBE && member(r, "from");
+        if (found == 0 || is_along) {
+            r->expect.where_kind = kinds[i];
+            r->expect.where_index = index;
+        } else if (kinds[0] == TRIVET_KIND_JOINT && !is_along) {
+            return refuse(r, node, "at", TRIVET_BAD_NAME,
+                          "this is the name of a joint and of a tube", "rename one of them");
+        }
+        found++;
+    }
+    return found > 0
+               ? TRIVET_OK
+               : trivet__read_thing(r->reading, node, thing, kinds[0], &r->expect.where_index);
+}
+
 static trivet_status read_at(expect_reading *r)
 {
     const trivet__node *const node = member(r, "at");
-    if (r->expect.kind == TRIVET__EXPECT_MASS) {
-        r->expect.where_kind = 0;
+    r->expect.place = "";
+    if (is_of_all(r)) {
         return node ? refuse(r, node, "at", TRIVET_BAD_KEY,
-                             "the mass is that of the whole frame without cargo", "leave it out")
+                             r->expect.kind == TRIVET__EXPECT_MASS
+                                 ? "the mass is that of the whole frame without cargo"
+                                 : "the rack's rating is for all of it together",
+                             "leave it out")
                     : TRIVET_OK;
     }
     if (!node) {
         return refuse(r, r->map, NULL, TRIVET_INCOMPLETE, "does not say where",
-                      "add \"at\" with the name of a joint, tube or mount");
+                      r->expect.kind == TRIVET__EXPECT_SECTION
+                          ? "add \"at\" with the name of a stock"
+                          : "add \"at\" with the name of a joint, tube or mount");
     }
     trivet__thing thing;
     const char *name = NULL;
-    int32_t kinds[2] = {0, 0};
-    int32_t index[2] = {-1, -1};
     trivet__thing_key(&thing, r->thing, "at");
-    list_kinds(r, &kinds[0], &kinds[1]);
-    const trivet_status status = trivet__read_name(r->reading, node, &thing, &name);
-    if (status) {
-        return status;
+    trivet_status status = trivet__read_name(r->reading, node, &thing, &name);
+    if (!status) {
+        status = find_place(r, node, &thing, name);
     }
-    const int is_first = names_thing(r, kinds[0], name, &index[0]);
-    const int is_second = names_thing(r, kinds[1], name, &index[1]);
-    if (is_first && is_second && !member(r, "from")) {
-        return refuse(r, node, "at", TRIVET_BAD_NAME, "this is the name of a joint and of a tube",
-                      "rename one of them");
+    if (!status) {
+        r->expect.place =
+            trivet_frame_name(r->reading->frame, r->expect.where_kind, r->expect.where_index);
     }
-    const int use_second = is_second && (!is_first || member(r, "from"));
-    r->expect.where_kind = kinds[use_second ? 1 : 0];
-    r->expect.where_index = index[use_second ? 1 : 0];
-    return is_first || is_second
-               ? TRIVET_OK
-               : trivet__read_thing(r->reading, node, &thing, kinds[0], &r->expect.where_index);
+    return status;
+}
+
+/* `joint` tells the two ends of a tube or the corners of a deck apart. */
+static trivet_status read_joint(expect_reading *r)
+{
+    const trivet__node *const node = member(r, "joint");
+    r->expect.joint = -1;
+    if (!node) {
+        return TRIVET_OK;
+    }
+    if (r->expect.kind != TRIVET__EXPECT_CHECK && r->expect.kind != TRIVET__EXPECT_SCREW) {
+        return refuse(r, node, "joint", TRIVET_BAD_KEY,
+                      "only checks and screws are at a joint of something",
+                      "leave it out, or name the joint behind \"at\"");
+    }
+    trivet__thing thing;
+    trivet__thing_key(&thing, r->thing, "joint");
+    return trivet__read_thing(r->reading, node, &thing, TRIVET_KIND_JOINT, &r->expect.joint);
+}
+
+/* The set of screws that a torque or preload is of. */
+static trivet_status find_screws(expect_reading *r)
+{
+    int32_t found = 0;
+    if (r->expect.kind != TRIVET__EXPECT_SCREW) {
+        return TRIVET_OK;
+    }
+    for (int32_t i = 0; i < trivet_frame_bolts_count(r->reading->frame); i++) {
+        trivet_bolts bolts = {.size = sizeof bolts};
+        const trivet__expect *const expect = &r->expect;
+        if (trivet_frame_bolts(r->reading->frame, i, &bolts) == TRIVET_OK &&
+            bolts.where_kind == expect->where_kind && bolts.where_index == expect->where_index &&
+            (expect->joint < 0 || expect->joint == bolts.joint)) {
+            r->expect.bolts = i;
+            found++;
+        }
+    }
+    if (found == 1) {
+        return TRIVET_OK;
+    }
+    return refuse(r, member(r, "at"), "at", TRIVET_INCOMPLETE,
+                  found > 1 ? "has screws at more than one joint" : "has no screws",
+                  found > 1 ? "add \"joint\" with the name of the one that is meant"
+                            : "give it \"bolts\" or \"screws\", or name a place that has them");
 }
 
 /* `from` says where along the tube; without it droop and forces are the largest along it. */
@@ -203,118 +354,175 @@ static trivet_status read_from(expect_reading *r)
                               &r->expect.from);
 }
 
+/* A check may be asked for without a case: then the worst of all is meant. */
+static int needs_case(const expect_reading *r)
+{
+    switch (r->expect.kind) {
+    case TRIVET__EXPECT_MASS:
+    case TRIVET__EXPECT_SECTION:
+    case TRIVET__EXPECT_SCREW:
+    case TRIVET__EXPECT_CHECK:
+        return 0;
+    default:
+        return 1;
+    }
+}
+
+/* The number of a case, combination or, of checks, cycles that is named. */
+static trivet_status find_case(expect_reading *r, const trivet__node *node,
+                               const trivet__thing *thing, const char *name)
+{
+    const trivet_frame *const frame = r->reading->frame;
+    const int is_check = r->expect.kind == TRIVET__EXPECT_CHECK;
+    int32_t index = -1;
+    if (names_thing(r, TRIVET_KIND_COMBINATION, name, &index)) {
+        r->expect.result_column = trivet_frame_count(frame, TRIVET_KIND_CASE) + index;
+        r->expect.in_case = trivet_frame_column_name(frame, r->expect.result_column);
+        return TRIVET_OK;
+    }
+    if (is_check && !names_thing(r, TRIVET_KIND_CASE, name, &index) &&
+        names_thing(r, TRIVET_KIND_CYCLES, name, &index)) {
+        r->expect.in_case = trivet_frame_name(frame, TRIVET_KIND_CYCLES, index);
+        return TRIVET_OK;
+    }
+    const trivet_status status =
+        trivet__read_thing(r->reading, node, thing, TRIVET_KIND_CASE, &r->expect.result_column);
+    if (!status) {
+        r->expect.in_case = trivet_frame_column_name(frame, r->expect.result_column);
+    }
+    return status;
+}
+
 static trivet_status read_case(expect_reading *r)
 {
     const trivet__node *const node = member(r, "case");
-    const trivet_frame *const frame = r->reading->frame;
     r->expect.result_column = -1;
-    if (r->expect.kind == TRIVET__EXPECT_MASS) {
-        return TRIVET_OK;
-    }
+    r->expect.in_case = "";
     if (!node) {
-        return refuse(r, r->map, NULL, TRIVET_INCOMPLETE, "does not say in which case",
-                      "add \"case\" with the name of a case or combination");
+        return needs_case(r)
+                   ? refuse(r, r->map, NULL, TRIVET_INCOMPLETE, "does not say in which case",
+                            "add \"case\" with the name of a case or combination")
+                   : TRIVET_OK;
+    }
+    if (!needs_case(r) && r->expect.kind != TRIVET__EXPECT_CHECK) {
+        return refuse(r, node, "case", TRIVET_BAD_KEY, "this is the same in every case",
+                      "leave it out");
     }
     trivet__thing thing;
     const char *name = NULL;
-    int32_t index = -1;
     trivet__thing_key(&thing, r->thing, "case");
     const trivet_status status = trivet__read_name(r->reading, node, &thing, &name);
-    if (status) {
-        return status;
+    return status ? status : find_case(r, node, &thing, name);
+}
+
+/* How near, where the dimension is known. */
+static trivet_status fit_within(expect_reading *r, const trivet__node *node,
+                                const trivet__thing *thing)
+{
+    const trivet_dimension dimension = (trivet_dimension)r->expect.dimension;
+    const double value = r->expect.value;
+    double within = 0.0;
+    const int is_share = trivet_quantity_fits(&r->expect.within_read, TRIVET_NUMBER);
+    if (is_share && value == 0.0 && dimension != TRIVET_NUMBER && dimension != TRIVET_ANGLE) {
+        return refuse(r, node, "within", TRIVET_BAD_UNIT, "a share of nothing is nothing",
+                      "write it with a unit, such as within: 0.1 mm");
     }
-    if (names_thing(r, TRIVET_KIND_COMBINATION, name, &index)) {
-        r->expect.result_column = trivet_frame_count(frame, TRIVET_KIND_CASE) + index;
-        return TRIVET_OK;
-    }
-    return trivet__read_thing(r->reading, node, &thing, TRIVET_KIND_CASE, &r->expect.result_column);
+    const trivet_status status =
+        trivet__fit_quantity(r->reading, node, thing, &r->expect.within_read,
+                             is_share ? TRIVET_NUMBER : dimension, &within);
+    r->expect.within = is_share || value == 0.0 ? within : within / fabs(value);
+    return status;
 }
 
 static trivet_status read_within(expect_reading *r)
 {
     const trivet__node *const node = member(r, "within");
-    const trivet_dimension dimension = (trivet_dimension)r->expect.dimension;
-    const double value = r->expect.value;
     r->expect.within = WITHIN_DEFAULT;
+    r->expect.within_read.value = WITHIN_DEFAULT;
     trivet__thing thing;
     trivet__thing_key(&thing, r->thing, "within");
     if (!node) {
-        return value != 0.0 ? TRIVET_OK
-                            : refuse(r, r->map, NULL, TRIVET_INCOMPLETE,
-                                     "expects nothing, and a share of nothing is nothing",
-                                     "add \"within\" with a unit, such as within: 0.1 mm");
+        return r->expect.value_read.value != 0.0
+                   ? TRIVET_OK
+                   : refuse(r, r->map, NULL, TRIVET_INCOMPLETE,
+                            "expects nothing, and a share of nothing is nothing",
+                            "add \"within\" with a unit, such as within: 0.1 mm");
     }
-    trivet_quantity quantity;
-    double within = 0.0;
-    trivet_status status = trivet__read_quantity(r->reading, node, &thing, &quantity);
-    if (status) {
-        return status;
+    trivet_status status = trivet__read_quantity(r->reading, node, &thing, &r->expect.within_read);
+    if (!status && r->expect.dimension >= 0) {
+        status = fit_within(r, node, &thing);
     }
-    const int is_share = trivet_quantity_fits(&quantity, TRIVET_NUMBER);
-    if (is_share && value == 0.0 && dimension != TRIVET_NUMBER && dimension != TRIVET_ANGLE) {
-        return refuse(r, node, "within", TRIVET_BAD_UNIT, "a share of nothing is nothing",
-                      "write it with a unit, such as within: 0.1 mm");
-    }
-    status = trivet__fit_quantity(r->reading, node, &thing, &quantity,
-                                  is_share ? TRIVET_NUMBER : dimension, &within);
-    if (!status && !(within > 0.0)) {
+    if (!status && !(r->expect.within_read.value > 0.0)) {
         return refuse(r, node, "within", TRIVET_BAD_VALUE, "leaves no room at all",
                       "give more than 0, such as 1 %");
     }
-    r->expect.within = is_share || value == 0.0 ? within : within / fabs(value);
     return status;
 }
 
 static trivet_status read_value(expect_reading *r)
 {
-    trivet_status status =
-        trivet__read_key(r->reading, r->map, r->thing, "value",
-                         (trivet_dimension)r->expect.dimension, TRIVET__ANY, &r->expect.value);
+    const trivet__node *const node = member(r, "value");
+    trivet__thing thing;
+    trivet__thing_key(&thing, r->thing, "value");
+    r->expect.value = (double)NAN;
+    r->expect.of_value.line = node->line;
+    r->expect.of_value.column = node->column;
+    trivet_status status = trivet__read_quantity(r->reading, node, &thing, &r->expect.value_read);
+    if (!status && r->expect.dimension >= 0) {
+        status = trivet__fit_quantity(r->reading, node, &thing, &r->expect.value_read,
+                                      (trivet_dimension)r->expect.dimension, &r->expect.value);
+    }
     const int is_largest = r->expect.kind == TRIVET__EXPECT_INSIDE && isnan(r->expect.from);
     if (!status && is_largest && r->expect.value < 0.0) {
-        return refuse(r, member(r, "value"), "value", TRIVET_BAD_VALUE,
+        return refuse(r, node, "value", TRIVET_BAD_VALUE,
                       "the largest size along a tube is never below 0",
                       "leave out the minus, or say where with \"from\"");
     }
     return status ? status : read_within(r);
 }
 
-static trivet_status keep_texts(expect_reading *r, const char *check)
+/* "back at TL" */
+static char *keep_where(const expect_reading *r)
 {
-    const trivet__tree *const tree = r->reading->tree;
-    const char *const what = trivet__tree_text(tree, member(r, "what"));
-    const trivet__node *const by_node = member(r, "by");
-    const char *const by = trivet__tree_text(tree, by_node);
+    char where[2 * TRIVET_NAME_MAX + 8];
+    const char *const joint =
+        trivet_frame_name(r->reading->frame, TRIVET_KIND_JOINT, r->expect.joint);
+    trivet__text_print(where, sizeof where, "%s%s%s", r->expect.place, joint ? " at " : "",
+                       joint ? joint : "");
+    return trivet__text_keep(where, strlen(where));
+}
+
+static trivet_status keep_texts(expect_reading *r)
+{
+    const char *const what = text_of(r, "what");
+    const char *const by = text_of(r, "by");
     r->expect.what = trivet__text_keep(what, strlen(what));
-    r->expect.check = trivet__text_keep(check, strlen(check));
+    r->expect.where = keep_where(r);
+    r->expect.check = trivet__text_keep(r->check, strlen(r->check));
     r->expect.by = trivet__text_keep(by, strlen(by));
-    if (r->expect.what && r->expect.check && r->expect.by &&
+    if (r->expect.what && r->expect.where && r->expect.check && r->expect.by &&
         trivet__note(&r->reading->document->expects, &r->expect, sizeof r->expect)) {
         return TRIVET_OK;
     }
     trivet__give_back(r->expect.what);
+    trivet__give_back(r->expect.where);
     trivet__give_back(r->expect.check);
     trivet__give_back(r->expect.by);
     return trivet__no_memory(r->reading->message);
 }
 
 static trivet_status read_one(const trivet__reading *reading, const trivet__node *map,
-                              const trivet__thing *thing)
+                              const trivet__thing *thing, int32_t number)
 {
     expect_reading r = {.reading = reading, .map = map, .thing = thing};
-    const char *check = "yield";
+    trivet_status (*const steps[])(expect_reading *) = {
+        read_what, read_check, read_at, read_joint, find_screws, read_from, read_case, read_value};
     trivet_status status = trivet__check_keys(reading, map, NULL, thing, TRIVET__KEYS_EXPECT);
-    trivet_status (*const steps[])(expect_reading *) = {read_at, read_from, read_case, read_value};
-    if (!status) {
-        status = read_what(&r);
-    }
-    if (!status) {
-        status = read_check(&r, &check);
-    }
+    r.expect.number = number;
     for (size_t i = 0; i < sizeof steps / sizeof steps[0] && !status; i++) {
         status = steps[i](&r);
     }
-    return status ? status : keep_texts(&r, check);
+    return status ? status : keep_texts(&r);
 }
 
 trivet_status trivet__read_expect(trivet__reading *reading)
@@ -329,7 +537,7 @@ trivet_status trivet__read_expect(trivet__reading *reading)
     for (int32_t i = 1; item && !status; i++) {
         trivet__thing thing;
         trivet__thing_item(&thing, &nowhere, "expect", i);
-        status = read_one(reading, item, &thing);
+        status = read_one(reading, item, &thing, i);
         item = trivet__tree_next(reading->tree, item);
     }
     return status;

@@ -116,21 +116,63 @@ trivet_status trivet__read_head(trivet__reading *reading)
     return status ? status : read_units(reading);
 }
 
-static trivet_status check_yield(const trivet__reading *reading, const trivet__node *map,
-                                 double yield)
+/* A factor that makes a limit stricter: 1 or more. */
+typedef struct factor_rule {
+    const char *key;
+    const char *harm; /* what less than 1 would do */
+    const char *usual;
+} factor_rule;
+
+static trivet_status read_factor(const trivet__reading *reading, const trivet__node *map,
+                                 const trivet__thing *within, const factor_rule *rule,
+                                 double *factor)
 {
-    if (yield >= 1.0) {
-        return TRIVET_OK;
-    }
-    const trivet__node *const node = trivet__member(reading, map, "yield");
-    const trivet__thing thing = {"limits, yield"};
+    const trivet__node *const node = trivet__member(reading, map, rule->key);
+    trivet__thing thing;
     char shown[TRIVET__SHOWN_MAX];
-    const trivet_status status = trivet__complain(reading, node, &thing, TRIVET_BAD_VALUE);
-    trivet__message_problem(reading->message,
-                            "\"%s\" would let the stress go beyond what the material bears",
-                            trivet__shown(reading, node, shown));
-    trivet__message_remedy(reading->message, "give 1 or more; 1.5 is usual");
-    return status;
+    trivet__thing_key(&thing, within, rule->key);
+    const trivet_status status =
+        trivet__read_key(reading, map, within, rule->key, TRIVET_NUMBER, TRIVET__POSITIVE, factor);
+    if (status || *factor >= 1.0) {
+        return status;
+    }
+    trivet__complain(reading, node, &thing, TRIVET_BAD_VALUE);
+    trivet__message_problem(reading->message, "\"%s\" would %s",
+                            trivet__shown(reading, node, shown), rule->harm);
+    trivet__message_remedy(reading->message, "give 1 or more; %s is usual", rule->usual);
+    return TRIVET_BAD_VALUE;
+}
+
+/* The three factors. */
+static trivet_status read_factors(const trivet__reading *reading, const trivet__node *map,
+                                  const trivet__thing *thing, trivet_limits *limits)
+{
+    static const factor_rule YIELD = {"yield", "let the stress go beyond what the material bears",
+                                      "1.5"};
+    static const factor_rule LOADS = {"loads", "make loads smaller than they are", "1.5"};
+    static const factor_rule CRACK = {"crack", "make stress smaller than it is", "1.35"};
+    trivet_status status = read_factor(reading, map, thing, &YIELD, &limits->yield);
+    if (!status) {
+        status = read_factor(reading, map, thing, &LOADS, &limits->loads);
+    }
+    return status ? status : read_factor(reading, map, thing, &CRACK, &limits->crack);
+}
+
+/* How bolts and welds are judged, and what the maker allows. */
+static trivet_status read_rules(const trivet__reading *reading, const trivet__node *map,
+                                const trivet__thing *thing, trivet_limits *limits)
+{
+    static const char *const BOLTS[] = {"EN", "AISC"};
+    static const char *const WELDS[] = {"directional", "simplified", "AISC"};
+    trivet_status status =
+        trivet__read_choice_key(reading, map, thing, "bolt rule", BOLTS, 2, &limits->bolt_rule);
+    if (!status) {
+        status =
+            trivet__read_choice_key(reading, map, thing, "weld rule", WELDS, 3, &limits->weld_rule);
+    }
+    return status ? status
+                  : trivet__read_key(reading, map, thing, "rack rating", TRIVET_MASS,
+                                     TRIVET__POSITIVE, &limits->rack_rating);
 }
 
 /* One pair of `droop at: {JOINT: 2 mm}`; the limits belong to nothing with a number. */
@@ -168,11 +210,7 @@ trivet_status trivet__read_limits(trivet__reading *reading)
     double frequency = 0.0; /* looked at here, checked by a later version */
     status = trivet__check_keys(reading, map, NULL, &thing, TRIVET__KEYS_LIMITS);
     if (!status) {
-        status = trivet__read_key(reading, map, &thing, "yield", TRIVET_NUMBER, TRIVET__POSITIVE,
-                                  &limits->yield);
-    }
-    if (!status) {
-        status = check_yield(reading, map, limits->yield);
+        status = read_factors(reading, map, &thing, limits);
     }
     if (!status) {
         status = trivet__read_key(reading, map, &thing, "droop", TRIVET_LENGTH, TRIVET__POSITIVE,
@@ -184,6 +222,9 @@ trivet_status trivet__read_limits(trivet__reading *reading)
     }
     if (!status) {
         status = trivet__each_owned_pair(reading, map, &thing, "droop at", -1, read_joint_limit);
+    }
+    if (!status) {
+        status = read_rules(reading, map, &thing, limits);
     }
     if (!status) {
         status = trivet__read_key(reading, map, &thing, "lowest frequency", TRIVET_FREQUENCY,

@@ -76,8 +76,8 @@ static trivet_status refuse_axes(const trivet__reading *reading, const trivet__n
 }
 
 /* x keeps its direction; y is made square to it if it stands within a degree of that. */
-static trivet_status read_axes(const trivet__reading *reading, const trivet__node *map,
-                               const trivet__thing *within, trivet_mount *mount)
+trivet_status trivet__read_axes(const trivet__reading *reading, const trivet__node *map,
+                                const trivet__thing *within, double rows[9])
 {
     const trivet__node *const node = trivet__member(reading, map, "axes");
     if (!node) {
@@ -107,7 +107,6 @@ static trivet_status read_axes(const trivet__reading *reading, const trivet__nod
     if (!(fabs(cosine) <= most_cosine)) {
         return refuse_axes(reading, node, &thing, "x and y are not at right angles");
     }
-    double *const rows = mount->axes;
     for (int i = 0; i < 3; i++) {
         rows[i] = x[i] / x_length;
         rows[3 + i] = y[i] / y_length;
@@ -175,6 +174,8 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
 {
     trivet__thing thing;
     trivet_mount mount;
+    int32_t index = -1;
+    const trivet__node *const bolts = trivet__member(reading, map, "bolts");
     trivet__thing_named(reading, &thing, "mount", name);
     trivet_status status = trivet_mount_defaults(&mount, sizeof mount);
     if (!status) {
@@ -194,15 +195,21 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
                                      "add hold: all, or what it holds, or a spring");
     }
     if (!status) {
-        status = read_axes(reading, map, &thing, &mount);
+        status = trivet__read_axes(reading, map, &thing, mount.axes);
     }
     if (!status) {
         status = read_limit(reading, map, &thing, &mount);
     }
     if (!status) {
         trivet_message_clear(reading->message);
-        status = trivet_frame_add_mount(reading->frame, &mount, NULL, reading->message);
+        status = trivet_frame_add_mount(reading->frame, &mount, &index, reading->message);
         trivet__locate(reading, name, status);
+    }
+    if (!status && bolts) {
+        const trivet__bolted where = {TRIVET_KIND_MOUNT, index, mount.joint, -1};
+        trivet__thing key;
+        trivet__thing_key(&key, &thing, "bolts");
+        status = trivet__read_bolts(reading, NULL, bolts, &key, &where);
     }
     return status ? status : trivet__add_place(reading, TRIVET_KIND_MOUNT, name);
 }

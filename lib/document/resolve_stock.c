@@ -147,8 +147,8 @@ static trivet_status read_own_material(const trivet__reading *reading, const tri
     return status;
 }
 
-static trivet_status read_material(const trivet__reading *reading, const trivet__node *map,
-                                   const trivet__thing *within, trivet_material *material)
+trivet_status trivet__read_material(const trivet__reading *reading, const trivet__node *map,
+                                    const trivet__thing *within, trivet_material *material)
 {
     const trivet__node *const node = trivet__member(reading, map, "material");
     trivet__thing thing;
@@ -217,7 +217,7 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
                  ? read_given(reading, map, &thing, &profile)
                  : read_sizes(reading, map, &thing, &profile);
     if (!status) {
-        status = read_material(reading, map, &thing, &material);
+        status = trivet__read_material(reading, map, &thing, &material);
     }
     if (!status) {
         status = check_section(reading, map, &thing, &profile);

@@ -60,7 +60,31 @@ static trivet_status read_own_joint(const tube_reading *tube, const trivet__node
     return TRIVET_BAD_VALUE;
 }
 
-/* pinned, or {free: [...]} */
+/* {free: [...], weld: ..., bolts: ...} */
+static trivet_status read_end_map(const tube_reading *tube, const trivet__node *map,
+                                  const trivet__thing *thing, int32_t joint, uint32_t *bits_out)
+{
+    const trivet__reading *const reading = tube->reading;
+    const trivet__node *const free = trivet__member(reading, map, "free");
+    const trivet__node *const bolts = trivet__member(reading, map, "bolts");
+    const trivet__bolted where = {TRIVET_KIND_TUBE, tube->tube, joint,
+                                  trivet_frame_tube_stock(reading->frame, tube->tube)};
+    trivet__thing key;
+    *bits_out = 0;
+    trivet__thing_key(&key, thing, "free");
+    trivet_status status =
+        free ? trivet__read_directions(reading, free, &key, bits_out) : TRIVET_OK;
+    if (!status) {
+        status = trivet__read_weld_key(reading, map, thing, tube->tube, joint);
+    }
+    if (!status && bolts) {
+        trivet__thing_key(&key, thing, "bolts");
+        status = trivet__read_bolts(reading, NULL, bolts, &key, &where);
+    }
+    return status;
+}
+
+/* pinned, rigid, or a map */
 static trivet_status read_end(const tube_reading *tube, const trivet__node *name,
                               const trivet__node *value, const trivet__thing *within)
 {
@@ -74,12 +98,9 @@ static trivet_status read_end(const tube_reading *tube, const trivet__node *name
         return status;
     }
     if (value->kind == TRIVET__MAP) {
-        trivet__thing free;
-        trivet__thing_key(&free, &thing, "free");
         status = trivet__check_keys(reading, value, name, &thing, TRIVET__KEYS_END);
         if (!status) {
-            status = trivet__read_directions(reading, trivet__member(reading, value, "free"), &free,
-                                             &bits);
+            status = read_end_map(tube, value, &thing, tube->joints[place], &bits);
         }
     } else {
         const char *const words[] = {"pinned", "rigid"};
@@ -229,6 +250,9 @@ static trivet_status read_rest(tube_reading *tube, const trivet__node *name)
     assert(tube->reading->met && (status || tube->note));
     for (int32_t i = 0; i < tube->joint_count; i++) {
         tube->reading->met[tube->joints[i]] = 1;
+    }
+    if (!status) {
+        status = trivet__read_weld_key(tube->reading, tube->map, tube->thing, tube->tube, -1);
     }
     if (!status) {
         status = read_pairs(tube, "ends", read_end);

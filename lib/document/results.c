@@ -4,6 +4,7 @@
  */
 #include "base/memory.h"
 #include "base/message.h"
+#include "document/check_json.h"
 #include "document/json.h"
 #include "document/record.h"
 
@@ -203,22 +204,7 @@ static void put_checks(results_writing *w, json_t *root)
     json_t *const list = trivet__json_list(&w->json);
     const int32_t count = trivet_checks_count(w->checks);
     for (int32_t i = 0; i < count; i++) {
-        trivet_check check;
-        json_t *const one = trivet__json_object(&w->json);
-        if (trivet_check_defaults(&check, sizeof check) || trivet_checks_at(w->checks, i, &check)) {
-            w->json.is_spoilt = 1;
-        } else {
-            trivet__json_put_text(&w->json, one, "check", check.check);
-            trivet__json_put_text(&w->json, one, "where", check.where);
-            trivet__json_put_text(&w->json, one, "case", check.in_case);
-            trivet__json_put_number(&w->json, one, "at", check.at);
-            trivet__json_put_number(&w->json, one, "demand", check.demand);
-            trivet__json_put_number(&w->json, one, "limit", check.limit);
-            trivet__json_put_number(&w->json, one, "utilisation", check.utilisation);
-            trivet__json_put_text(&w->json, one, "verdict", trivet_verdict_text(check.verdict));
-            trivet__json_put_text(&w->json, one, "source", check.source);
-        }
-        trivet__json_push(&w->json, list, one);
+        trivet__json_push(&w->json, list, trivet__json_check(&w->json, w->checks, i));
     }
     trivet__json_put(&w->json, root, "checks", list);
 }
@@ -268,6 +254,9 @@ static void put_expect(results_writing *w, json_t *root)
             trivet__json_put_number(&w->json, one, "within", about.within);
             trivet__json_put_truth(&w->json, one, "agrees", about.agrees);
             trivet__json_put_text(&w->json, one, "by", about.by);
+            if (about.hint[0]) {
+                trivet__json_put_text(&w->json, one, "hint", about.hint);
+            }
         }
         trivet__json_push(&w->json, list, one);
     }

@@ -4,6 +4,7 @@
  */
 #include "base/directions.h"
 #include "base/message.h"
+#include "document/joins_json.h"
 #include "document/json.h"
 #include "document/record.h"
 
@@ -383,6 +384,9 @@ static void put_rest(showing *s, json_t *root)
     json_t *const map = trivet__json_object(&s->json);
     json_t *const unused = trivet__json_list(&s->json);
     trivet__json_put_number(&s->json, map, "yield", limits->yield);
+    trivet__json_put_number(&s->json, map, "loads", limits->loads);
+    trivet__json_put_number(&s->json, map, "crack", limits->crack);
+    trivet__json_put_number(&s->json, map, "rack rating", limits->rack_rating);
     trivet__json_put_number(&s->json, map, "droop", limits->droop);
     trivet__json_put_number(&s->json, map, "droop ratio", limits->droop_ratio);
     json_t *const joints = trivet__json_object(&s->json);
@@ -425,6 +429,7 @@ trivet_status trivet_document_understood_json(const trivet_document *document, c
     put_cargo(&s, root);
     put_cases(&s, root);
     put_combinations(&s, root);
+    trivet__json_put_joins(&s.json, document->frame, root);
     put_rest(&s, root);
     return trivet__json_text(&s.json, root, text_out, message);
 }

@@ -8,6 +8,7 @@ import subprocess
 from pathlib import Path
 
 import pytest
+import yaml
 from conftest import COMMAND
 
 ROOT = Path(__file__).parents[2]
@@ -23,6 +24,26 @@ def call(*words):
         [COMMAND, *words], cwd=ROOT, capture_output=True, text=True, timeout=60, check=False
     )
     return done.returncode, done.stdout + done.stderr
+
+
+def merged(into, more):
+    """A map with another laid over it, map by map."""
+    for key, value in more.items():
+        if isinstance(value, dict) and isinstance(into.get(key), dict):
+            merged(into[key], value)
+        else:
+            into[key] = value
+    return into
+
+
+def test_the_block_on_bolts_and_welds_is_understood(tmp_path):
+    block = re.findall(r"```yaml\n(.*?)\n```", README, re.S)[1]
+    path = ROOT / "examples/cool-box-carrier.yaml"
+    carrier = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)  # on is a word
+    whole = tmp_path / "rack.yaml"
+    whole.write_text(json.dumps(merged(carrier, yaml.load(block, Loader=yaml.BaseLoader))), encoding="utf-8")
+    status, out = call("check", str(whole))
+    assert status in (0, 1) and "mount FL" in out
 
 
 def test_there_are_calls_and_examples():

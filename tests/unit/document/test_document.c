@@ -176,12 +176,11 @@ START_TEST(what_is_read_past_is_listed)
                   "mounts: {A: {hold: all, bolts: {thread: M6, grade: 8.8}}}\n"
                   "limits: {lowest frequency: 20 Hz}\n"
                   "rides: {washboard: {speed: 30 km/h}}\nvehicle: {}\nvary:\n" PARKED);
-    static const char *const want[] = {"rides", "tube arm, weld", "mount A, bolts",
-                                       "limits, lowest frequency"};
-    for (int32_t i = 0; i < 4; i++) {
+    static const char *const want[] = {"rides", "limits, lowest frequency"};
+    for (int32_t i = 0; i < 2; i++) {
         ck_assert_str_eq(trivet_document_unused(document, i), want[i]);
     }
-    ck_assert_ptr_null(trivet_document_unused(document, 4));
+    ck_assert_ptr_null(trivet_document_unused(document, 2));
     ck_assert_ptr_null(trivet_document_unused(document, -1));
     ck_assert_ptr_null(trivet_document_unused(NULL, 0));
     trivet_document_free(document);

@@ -67,7 +67,7 @@ def test_schema_is_one():
 
 
 def test_tables_were_found():
-    assert len(key_tables()) == 25
+    assert len(key_tables()) == 34
     assert sum(len(table) for table in key_tables().values()) > 100
 
 
@@ -109,7 +109,7 @@ def test_words_are_the_same():
         "resolve_expect.c", "what_rows"
     )
     assert definitions["expect"]["properties"]["check"]["enum"] == words(
-        "resolve_expect.c", r"check_words\[\] = \{(.*?)\}"
+        "../checks/limits.c", r"NAMES\[\] = \{(.*?)\}"
     )
     for unit in ("length", "mass", "force"):
         assert definitions["units"]["properties"][unit]["enum"] == words(
@@ -149,9 +149,15 @@ joints: {A: [0, 0, 0], B: [half, "2", 3/4 in], 3: [2 * half, 4, 3/2 in]}
 tubes:
   t: {through: [A, B, 3], stock: a, roll: 0, ends: {A: pinned, 3: {free: [ry, rz]}},
       offset: {A: [0, 0, 0]}, inserts: [{at: A, length: 2, stock: a, bond: together}],
-      weld: {throat: 2 mm}}
+      weld: {throat: 2 mm, run: 60 %, sides: [top, left], filler: ER70S-6, detail: 56 MPa}}
+  u: {through: [A, B], stock: a, weld: {spots: 4, spot diameter: 6},
+      ends: {B: {weld: none, bolts: {thread: M6, grade: 8.8, shear through: shank}}}}
 mounts:
-  A: {hold: all, limit: {pull: 1, push: 2, shear: 3, moment: 4 N*m}, bolts: {thread: M6}}
+  A: {hold: all, limit: {pull: 1, push: 2, shear: 3, moment: 4 N*m}, bolts: {thread: M6, grade: 8.8,
+      count: 2, pattern: [[-10, 0], [10, 0]], head: countersunk, into: a, engagement: 12,
+      clamps: hollow, torque: 9 N*m, nut factor: 0.2, scatter: 25 %, friction: 0.2,
+      plate: {thickness: 4, material: S235, edge: 12, side: 10, hole: 6.6},
+      fixing: {spots: 2, diameter: 6}, axes: {x: [1, 0, 0], y: [0, 1, 0]}}}
   B: {hold: [x, y], spring: {rz: 5 N*m/rad}, axes: {x: [1, 0, 0], y: [0, 1, 0]}}
 cargo:
   c: {items: {box: 1, "2": 3}, centre: [0, 0, 0], on: [A, B], grip: soft}
@@ -163,11 +169,18 @@ cases:
                       {tube: t, from: 1, to: 50 %, line: [0, 0, 0], to line: [0, 0, 1 N/mm],
                        axes: tube}]}
 combine: {sum: {one: 1.5}}
-limits: {yield: 1.5, droop: 4 mm, droop ratio: 1/200, lowest frequency: 20 Hz}
+cycles: {bumps: {from: one, to: sum, from factor: -1, to factor: 2, count: 1e6}, jolts: {to: one}}
+weld: all round
+limits: {loads: 1.5, bolt rule: EN, weld rule: simplified, crack: 1.35, rack rating: 15, yield: 1.5, droop: 4 mm, droop ratio: 1/200, lowest frequency: 20 Hz}
 expect:
   - {what: My, at: t, from: 10 %, case: one, value: 1 N*m, within: 3 %, by: "F * a"}
   - {what: utilisation, at: A, check: mount pull, case: sum, value: 0.5}
-decks: {}
+decks:
+  lid: {on: [A, B], mass: 2, centre: [0, 0, 0],
+        screws: {thread: 1/4-20 UNC, grade: grade 5, into: rivet nut,
+                 rated: {pull: 4 kN, shear: 2 kN, torque: 8 N*m},
+                 sleeve: {diameter: 12, wall: 2, yield: 235 MPa},
+                 spacer: {of: plastic, height: 20, diameter: 12}}}
 vehicle:
 rides: {}
 usage: [road]

@@ -1,0 +1,107 @@
+/*
+ * What holds the parts together, as understood: bolts, welds, decks; and loads that come and go.
+ */
+#include "show_joins.h"
+
+#include "columns.h"
+#include "print.h"
+
+#include <stdio.h>
+
+enum { TEXT_MAX = 1024 };
+
+static const char *name_of(const understood *of, int32_t kind, int32_t index)
+{
+    const char *const name = trivet_frame_name(of->frame, kind, index);
+    return name ? name : "";
+}
+
+int print_bolts(const understood *of)
+{
+    static const char *const HEADINGS[] = {"bolts of", "as understood"};
+    columns table;
+    columns_start(&table, 2, "tw", HEADINGS);
+    const int32_t count = trivet_frame_bolts_count(of->frame);
+    for (int32_t i = 0; i < count; i++) {
+        char text[TEXT_MAX];
+        trivet_bolts_place_text(of->frame, i, text, sizeof text);
+        columns_add(&table, text);
+        trivet_bolts_text(of->frame, i, &of->units, text, sizeof text);
+        columns_add(&table, text);
+    }
+    if (count > 0) {
+        print_heading("Bolts and screws");
+    }
+    return columns_print(&table);
+}
+
+/* The two ends of a tube. */
+static void add_welds(columns *table, const understood *of, int32_t tube)
+{
+    int32_t count = 0;
+    const int32_t *const joints = trivet_frame_tube_joints(of->frame, tube, &count);
+    for (int end = 0; joints && end < 2; end++) {
+        trivet_weld weld = {.size = sizeof weld};
+        char text[TEXT_MAX];
+        const int32_t joint = joints[end == 0 ? 0 : count - 1];
+        if (trivet_frame_weld(of->frame, tube, joint, &weld) != TRIVET_OK) {
+            continue;
+        }
+        trivet_weld_text(&weld, &of->units, text, sizeof text);
+        columns_add(table, end == 0 ? name_of(of, TRIVET_KIND_TUBE, tube) : "");
+        columns_add(table, name_of(of, TRIVET_KIND_JOINT, joint));
+        columns_add(table, text);
+    }
+}
+
+int print_welds(const understood *of)
+{
+    static const char *const HEADINGS[] = {"tube", "at", "weld"};
+    columns table;
+    columns_start(&table, 2, "ttw", HEADINGS);
+    for (int32_t i = 0; i < trivet_frame_count(of->frame, TRIVET_KIND_TUBE); i++) {
+        add_welds(&table, of, i);
+    }
+    print_heading("Welds");
+    return columns_print(&table);
+}
+
+int print_decks(const understood *of)
+{
+    static const char *const HEADINGS[] = {"deck", "lies on"};
+    columns table;
+    columns_start(&table, 2, "tw", HEADINGS);
+    const int32_t count = trivet_frame_count(of->frame, TRIVET_KIND_DECK);
+    for (int32_t i = 0; i < count; i++) {
+        int32_t joint_count = 0;
+        char text[TEXT_MAX] = "";
+        const int32_t *const joints = trivet_frame_deck_joints(of->frame, i, &joint_count);
+        for (int32_t k = 0; k < joint_count; k++) {
+            add_to_list(text, sizeof text, "%s", name_of(of, TRIVET_KIND_JOINT, joints[k]));
+        }
+        columns_add(&table, name_of(of, TRIVET_KIND_DECK, i));
+        columns_add(&table, text);
+    }
+    if (count > 0) {
+        print_heading("Decks");
+    }
+    return columns_print(&table);
+}
+
+int print_cycles(const understood *of)
+{
+    static const char *const HEADINGS[] = {"cycles", "as understood"};
+    columns table;
+    columns_start(&table, 2, "tw", HEADINGS);
+    const int32_t count = trivet_frame_count(of->frame, TRIVET_KIND_CYCLES);
+    for (int32_t i = 0; i < count; i++) {
+        char text[TEXT_MAX];
+        trivet_cycles_text(of->frame, i, text, sizeof text);
+        columns_add(&table, name_of(of, TRIVET_KIND_CYCLES, i));
+        columns_add(&table, text);
+    }
+    if (count > 0) {
+        print_heading("Loads that come and go");
+    }
+    return columns_print(&table);
+}
