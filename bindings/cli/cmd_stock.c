@@ -1,5 +1,5 @@
 /*
- * trivet stock [NAME]: the built-in gauges, materials, screw threads and grades of screws.
+ * trivet stock [NAME]: the built-in gauges, materials, screw threads, grades of screws and fillers.
  */
 #include "columns.h"
 #include "command.h"
@@ -129,6 +129,28 @@ static int print_grades(void)
     }
     char heading[96];
     snprintf(heading, sizeof heading, "Grades of screws: strengths in %s",
+             trivet_units_for(NULL, TRIVET_STRESS, NULL));
+    print_heading(heading);
+    return columns_print(&table);
+}
+
+static int print_fillers(void)
+{
+    static const char *const HEADINGS[] = {"name", "yield", "tensile"};
+    columns table;
+    columns_start(&table, 2, "tnn", HEADINGS);
+    for (int32_t i = 0; i < trivet_filler_count(); i++) {
+        trivet_filler filler;
+        if (trivet_filler_defaults(&filler, sizeof filler) != TRIVET_OK ||
+            trivet_filler_at(i, &filler) != TRIVET_OK) {
+            continue;
+        }
+        columns_add(&table, filler.name);
+        add_known(&table, TRIVET_STRESS, filler.yield);
+        add_known(&table, TRIVET_STRESS, filler.tensile);
+    }
+    char heading[96];
+    snprintf(heading, sizeof heading, "Fillers, for welds: least strengths in %s",
              trivet_units_for(NULL, TRIVET_STRESS, NULL));
     print_heading(heading);
     const int status = columns_print(&table);
@@ -279,6 +301,21 @@ static int print_grade(const trivet_grade *of)
     return status;
 }
 
+static int print_filler(const trivet_filler *of)
+{
+    static const char *const HEADINGS[] = {"", ""};
+    columns table;
+    columns_start(&table, 2, "tn", HEADINGS);
+    columns_add(&table, "yield");
+    columns_add_value(&table, NULL, TRIVET_STRESS, of->yield, 4);
+    columns_add(&table, "tensile strength");
+    columns_add_value(&table, NULL, TRIVET_STRESS, of->tensile, 4);
+    print_text(of->name);
+    const int status = columns_print(&table);
+    print_line(2, "source: %s", of->source);
+    return status;
+}
+
 static int print_gauge(const options *given)
 {
     trivet_quantity thickness;
@@ -307,18 +344,22 @@ static int print_gauges_or_fail(const options *given)
     return print_gauges() ? fail_status(given, NULL, TRIVET_NO_MEMORY) : EXIT_HOLDS;
 }
 
-/* A material, a thread or a grade by its name, or else a gauge such as "16 ga BWG". */
+/* A material, a thread, a grade or a filler by its name, or else a gauge such as "16 ga BWG". */
 static int print_one(const options *given)
 {
     trivet_material material;
     trivet_thread thread;
     trivet_grade grade;
+    trivet_filler filler;
     trivet_status status = trivet_material_defaults(&material, sizeof material);
     if (status == TRIVET_OK) {
         status = trivet_thread_defaults(&thread, sizeof thread);
     }
     if (status == TRIVET_OK) {
         status = trivet_grade_defaults(&grade, sizeof grade);
+    }
+    if (status == TRIVET_OK) {
+        status = trivet_filler_defaults(&filler, sizeof filler);
     }
     if (status != TRIVET_OK) {
         return fail_status(given, NULL, status);
@@ -330,6 +371,8 @@ static int print_one(const options *given)
         failed = print_thread(&thread);
     } else if (trivet_grade_find(given->operand, &grade, NULL) == TRIVET_OK) {
         failed = print_grade(&grade);
+    } else if (trivet_filler_find(given->operand, &filler, NULL) == TRIVET_OK) {
+        failed = print_filler(&filler);
     } else if (strchr("0123456789", given->operand[0]) && strstr(given->operand, " ga")) {
         return print_gauge(given);
     } else {
@@ -350,6 +393,7 @@ int cmd_stock(const options *given)
     if (given->operand) {
         return print_one(given);
     }
-    const int failed = print_gauges() | print_materials() | print_threads() | print_grades();
+    const int failed =
+        print_gauges() | print_materials() | print_threads() | print_grades() | print_fillers();
     return failed ? fail_status(given, NULL, TRIVET_NO_MEMORY) : EXIT_HOLDS;
 }

@@ -66,6 +66,30 @@ int print_welds(const understood *of)
     return columns_print(&table);
 }
 
+int print_corners(const understood *of)
+{
+    static const char *const HEADINGS[] = {"corner", "turns by", "cut each end, off square, by"};
+    columns table;
+    int count = 0;
+    columns_start(&table, 2, "tnn", HEADINGS);
+    for (int32_t i = 0; i < trivet_frame_count(of->frame, TRIVET_KIND_JOINT); i++) {
+        double turn = 0.0;
+        double miter = 0.0;
+        if (trivet_frame_corner(of->frame, i, &turn, &miter) == TRIVET_OK) {
+            columns_add(&table, name_of(of, TRIVET_KIND_JOINT, i));
+            columns_add_value(&table, &of->units, TRIVET_ANGLE, turn, 4);
+            columns_add_value(&table, &of->units, TRIVET_ANGLE, miter, 4);
+            count++;
+        }
+    }
+    if (count == 0) {
+        columns_drop(&table);
+        return 0;
+    }
+    print_heading("Corners, if they are mitred");
+    return columns_print(&table);
+}
+
 int print_decks(const understood *of)
 {
     static const char *const HEADINGS[] = {"deck", "lies on"};

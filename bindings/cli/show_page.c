@@ -423,9 +423,9 @@ int show_page(const understood *of)
 {
     const char *const name = trivet_document_name(of->document);
     int (*const parts[])(const understood *) = {
-        print_let,   print_profiles, print_sections,  print_materials, print_joints, print_tubes,
-        print_fits,  print_spans,    print_welds,     print_mounts,    print_bolts,  print_decks,
-        print_cargo, print_items,    print_all_cases, print_cycles};
+        print_let,   print_profiles, print_sections, print_materials, print_joints, print_tubes,
+        print_fits,  print_spans,    print_corners,  print_welds,     print_mounts, print_bolts,
+        print_decks, print_cargo,    print_items,    print_all_cases, print_cycles};
     int status = 0;
     print_text(name[0] ? name : "(the file has no name)");
     putchar('\n');

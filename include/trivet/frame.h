@@ -480,6 +480,18 @@ TRIVET_API size_t trivet_weld_text(const trivet_weld *weld, const trivet_units *
 TRIVET_API size_t trivet_cycles_text(const trivet_frame *frame, int32_t cycles, char *text,
                                      size_t size);
 
+/**
+ * A corner: a joint where just two tubes end and none runs on.
+ *
+ * @param turn_out  rad by which the second tube turns away from the first's direction: 0 straight
+ *                  on, pi folded back; NaN on failure
+ * @param miter_out rad off square that each of the two ends is cut, for a joint in the middle: half
+ *                  the turn; two cuts of 22.5 degrees turn by 45; NaN on failure
+ * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_INDEX, TRIVET_BAD_VALUE (no corner)
+ */
+TRIVET_API trivet_status trivet_frame_corner(const trivet_frame *frame, int32_t joint,
+                                             double *turn_out, double *miter_out);
+
 /** Multiplies the mass of every item of a cargo; factor at least 0. */
 TRIVET_API trivet_status trivet_frame_scale_cargo(trivet_frame *frame, int32_t cargo, double factor,
                                                   trivet_message *message);
