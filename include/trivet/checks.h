@@ -7,6 +7,7 @@
 
 #include "trivet/base.h"
 #include "trivet/frame.h"
+#include "trivet/frame_joins.h"
 #include "trivet/statics.h"
 
 #ifdef __cplusplus

@@ -126,7 +126,8 @@ TRIVET_API trivet_status trivet_document_rates_json(const trivet_document *docum
 /** What was understood of the file as JSON, SI units; likewise. */
 TRIVET_API trivet_status trivet_document_understood_json(const trivet_document *document,
                                                          char **text_out, trivet_message *message);
-/** The built-in gauges, materials, threads and grades as JSON; name NULL for all. Also TRIVET_BAD_NAME. */
+/** The built-in gauges, materials, threads and grades as JSON; name NULL for all. Also
+ * TRIVET_BAD_NAME. */
 TRIVET_API trivet_status trivet_stock_json(const char *name, char **text_out,
                                            trivet_message *message);
 /** A message as JSON, for a command that was asked for JSON and failed. */

@@ -8,6 +8,7 @@
 #include "trivet/base.h"
 #include "trivet/checks.h"
 #include "trivet/frame.h"
+#include "trivet/frame_joins.h"
 #include "trivet/statics.h"
 #include "trivet/stock.h"
 

@@ -4,7 +4,7 @@
 #ifndef TRIVET_CHECKS_BOLT_GROUP_H
 #define TRIVET_CHECKS_BOLT_GROUP_H
 
-#include "trivet/frame.h"
+#include "trivet/frame_joins.h"
 
 /*
  * Force [3] on each bolt, N, in the axes of the bolts: x and y across it, z along it (above 0: it

@@ -8,7 +8,7 @@
 #ifndef TRIVET_CHECKS_WELD_LINE_H
 #define TRIVET_CHECKS_WELD_LINE_H
 
-#include "trivet/frame.h"
+#include "trivet/frame_joins.h"
 
 enum { TRIVET__WELD_PIECES_MAX = 8, TRIVET__WELD_SPOTS_MAX = 1000 };
 

@@ -9,6 +9,7 @@
 
 #include "frame/names.h"
 #include "trivet/frame.h"
+#include "trivet/frame_joins.h"
 
 #include <stddef.h>
 #include <stdint.h>

@@ -5,7 +5,7 @@
 #define TRIVET_TESTS_FRAMES_H
 
 #include "support/frame_plan.h"
-#include "trivet/frame.h"
+#include "trivet/frame_joins.h"
 #include "trivet/statics.h"
 
 #include <stdbool.h>
