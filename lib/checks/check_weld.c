@@ -151,15 +151,15 @@ static double thickness_of(const trivet_profile *of, int32_t *is_wall_out)
 }
 
 /* Walls and throat. 0: no throat is given and there is no wall to take it from. */
-static int find_throat(const trivet_weld *weld, const trivet_profile *own,
-                       const trivet_profile *other, trivet__weld_end *end)
+static int find_throat(const trivet_weld *weld, const trivet__stock *own,
+                       const trivet__stock *other, trivet__weld_end *end)
 {
     int32_t has_wall = 0;
     int32_t has_other_wall = 0;
-    double wall = thickness_of(own, &has_wall);
+    double wall = thickness_of(&own->profile, &has_wall);
     end->own_wall = wall;
     if (other) {
-        wall = fmin(wall, thickness_of(other, &has_other_wall));
+        wall = fmin(wall, thickness_of(&other->profile, &has_other_wall));
     }
     if (!has_wall) {
         end->own_wall = wall;
@@ -221,7 +221,7 @@ static const char *find_end(const trivet__making *making, const trivet_weld *wel
     if (!trivet__weld_outline(&own->profile, &own->section, weld->sides, &end->line)) {
         return "the outline of its stock is not known";
     }
-    if (!find_throat(weld, &own->profile, onto ? &onto->profile : NULL, end)) {
+    if (!find_throat(weld, own, onto, end)) {
         return "its throat is not given, and there is no wall to take it from";
     }
     find_material(own, onto, end);

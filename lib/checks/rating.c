@@ -355,7 +355,7 @@ trivet_status trivet_rates_new(const trivet_frame *frame, const trivet_limits *l
 
 void trivet_rates_free(trivet_rates *rates)
 {
-    for (int32_t i = 0; rates && i < rates->count; i++) {
+    for (int32_t i = 0; rates && rates->list && i < rates->count; i++) {
         trivet_checks_free(rates->list[i].checks);
         trivet_frame_free(rates->list[i].frame);
     }
