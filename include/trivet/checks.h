@@ -352,7 +352,8 @@ TRIVET_API trivet_status trivet_rate_defaults(trivet_rate *rate, size_t size);
  * @param limits NULL for the defaults
  * @return as trivet_frame_solve and trivet_checks_new; also TRIVET_INCOMPLETE (no cargo with mass)
  *
- * Forces that a case puts on a cargo are kept as they are. The frame is not changed.
+ * Forces that a case puts on a cargo are kept as they are; so is the plate of a deck, the cargo of
+ * the deck's name. The frame is not changed.
  */
 TRIVET_API trivet_status trivet_rates_new(const trivet_frame *frame, const trivet_limits *limits,
                                           trivet_rates **rates_out, trivet_message *message);
