@@ -1,5 +1,5 @@
 /*
- * The built-in gauges, materials, threads and grades of screws as JSON, in SI.
+ * The built-in gauges, materials, threads, grades of screws and fillers as JSON, in SI.
  */
 #include "base/message.h"
 #include "base/text.h"
@@ -144,12 +144,39 @@ static trivet_status put_all_grades(trivet__json *json, json_t *list)
     return TRIVET_OK;
 }
 
+static void put_filler(trivet__json *json, json_t *list, const trivet_filler *filler)
+{
+    json_t *const one = trivet__json_object(json);
+    trivet__json_put_text(json, one, "name", filler->name);
+    trivet__json_put_number(json, one, "yield", filler->yield);
+    trivet__json_put_number(json, one, "tensile", filler->tensile);
+    trivet__json_put_text(json, one, "source", filler->source);
+    trivet__json_push(json, list, one);
+}
+
+static trivet_status put_all_fillers(trivet__json *json, json_t *list)
+{
+    for (int32_t i = 0; i < trivet_filler_count(); i++) {
+        trivet_filler filler;
+        trivet_status status = trivet_filler_defaults(&filler, sizeof filler);
+        if (!status) {
+            status = trivet_filler_at(i, &filler);
+        }
+        if (status) {
+            return status;
+        }
+        put_filler(json, list, &filler);
+    }
+    return TRIVET_OK;
+}
+
 /* What is filled: gauges a map, the others lists. */
 typedef struct stock_lists {
     json_t *gauges;
     json_t *materials;
     json_t *threads;
     json_t *grades;
+    json_t *fillers;
 } stock_lists;
 
 static trivet_status put_all(trivet__json *json, const stock_lists *lists)
@@ -161,43 +188,65 @@ static trivet_status put_all(trivet__json *json, const stock_lists *lists)
     if (!status) {
         status = put_all_threads(json, lists->threads);
     }
-    return status ? status : put_all_grades(json, lists->grades);
+    if (!status) {
+        status = put_all_grades(json, lists->grades);
+    }
+    return status ? status : put_all_fillers(json, lists->fillers);
 }
 
-/* The material, thread or grade of that name; else the refusal of the kind that has one near it. */
+/* Keeps the first refusal that offers a name. */
+static void keep_offer(const trivet_message *refused, trivet_message *kept)
+{
+    static const char OFFER[] = "did you mean";
+    if (kept->status == TRIVET_OK && strncmp(refused->remedy, OFFER, strlen(OFFER)) == 0) {
+        *kept = *refused;
+    }
+}
+
+/* The material, thread, grade or filler of that name; else the refusal of the first kind that has
+ * one near it. */
 static trivet_status put_named(trivet__json *json, const stock_lists *lists, const char *name,
                                trivet_message *message)
 {
-    static const char OFFER[] = "did you mean";
     trivet_material material;
     trivet_thread thread;
     trivet_grade grade;
-    trivet_message refused[3];
+    trivet_filler filler;
+    trivet_message refused;
+    trivet_message kept;
+    trivet_message_clear(&kept);
     trivet_material_defaults(&material, sizeof material);
     trivet_thread_defaults(&thread, sizeof thread);
     trivet_grade_defaults(&grade, sizeof grade);
-    if (trivet_material_find(name, &material, &refused[0]) == TRIVET_OK) {
+    trivet_filler_defaults(&filler, sizeof filler);
+    if (trivet_material_find(name, &material, &refused) == TRIVET_OK) {
         put_material(json, lists->materials, &material);
         return TRIVET_OK;
     }
-    if (trivet_thread_find(name, &thread, &refused[1]) == TRIVET_OK) {
+    keep_offer(&refused, &kept);
+    if (trivet_thread_find(name, &thread, &refused) == TRIVET_OK) {
         put_thread(json, lists->threads, &thread);
         return TRIVET_OK;
     }
-    if (trivet_grade_find(name, &grade, &refused[2]) == TRIVET_OK) {
+    keep_offer(&refused, &kept);
+    if (trivet_grade_find(name, &grade, &refused) == TRIVET_OK) {
         put_grade(json, lists->grades, &grade);
         return TRIVET_OK;
     }
-    for (int i = 0; i < 3; i++) {
-        if (strncmp(refused[i].remedy, OFFER, strlen(OFFER)) == 0) {
-            if (message) {
-                *message = refused[i];
-            }
-            return TRIVET_BAD_NAME;
-        }
+    keep_offer(&refused, &kept);
+    if (trivet_filler_find(name, &filler, &refused) == TRIVET_OK) {
+        put_filler(json, lists->fillers, &filler);
+        return TRIVET_OK;
     }
-    return trivet__refuse(message, TRIVET_BAD_NAME, name, "nothing built in has this name",
-                          "list what there is with trivet stock");
+    keep_offer(&refused, &kept);
+    if (kept.status == TRIVET_OK) {
+        return trivet__refuse(message, TRIVET_BAD_NAME, name, "nothing built in has this name",
+                              "list what there is with trivet stock");
+    }
+    if (message) {
+        *message = kept;
+    }
+    return TRIVET_BAD_NAME;
 }
 
 /* All, or what has that name. */
@@ -229,6 +278,7 @@ trivet_status trivet_stock_json(const char *name, char **text_out, trivet_messag
         .materials = trivet__json_list(&json),
         .threads = trivet__json_list(&json),
         .grades = trivet__json_list(&json),
+        .fillers = trivet__json_list(&json),
     };
     const trivet_status status = fill(&json, &lists, name, message);
     trivet__json_put_text(&json, root, "trivet", trivet_version());
@@ -236,6 +286,7 @@ trivet_status trivet_stock_json(const char *name, char **text_out, trivet_messag
     trivet__json_put(&json, root, "materials", lists.materials);
     trivet__json_put(&json, root, "threads", lists.threads);
     trivet__json_put(&json, root, "grades", lists.grades);
+    trivet__json_put(&json, root, "fillers", lists.fillers);
     if (status) {
         json_decref(root);
         return status;

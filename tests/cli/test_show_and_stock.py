@@ -177,3 +177,115 @@ def test_inserts_are_shown_and_those_that_do_not_fit_are_told(tmp_path, width, w
     file.write_text(INSERT % width, encoding="utf-8")
     assert words in run("show", file).out
     assert (words in run("check", file).out) == in_check
+
+
+def test_stock_lists_fillers():
+    call = run("stock")
+    assert (call.status, call.err) == (0, "")
+    heading = call.out.index("Fillers")
+    rows = {line.split()[0]: line.split() for line in call.out[heading:].splitlines() if line.split()}
+    # AWS A5.18: ER70S-6 has at least 400 and 480 MPa; E70: 70 ksi of 6.894757 MPa.
+    assert [float(cell) for cell in rows["ER70S-6"][1:3]] == [400.0, 480.0]
+    assert float(rows["E70"][2]) == pytest.approx(70 * 6.894757, abs=0.05)
+    assert rows["ER308L"][1] == "-"  # its yield is not known
+
+
+@pytest.mark.parametrize("name", ["ER70S-6", "er70s-6"])
+def test_stock_shows_one_filler_with_its_source(name):
+    call = run("stock", name)
+    assert (call.status, call.err) == (0, "")
+    assert values(call.out) == {"yield": "400 N/mm^2", "tensile strength": "480 N/mm^2"}
+    assert "source: AWS A5.18" in call.out
+
+
+def test_fillers_as_json():
+    one = run("stock", "ER70S-6", "--json").json
+    assert (one["materials"], one["threads"], one["grades"]) == ([], [], [])
+    assert [(filler["name"], filler["tensile"]) for filler in one["fillers"]] == [("ER70S-6", 480e6)]
+    every = run("stock", "--json").json["fillers"]
+    assert len(every) == 11
+    assert next(filler for filler in every if filler["name"] == "ER308L")["yield"] is None
+    bad = run("stock", "ER70S-7")
+    assert (bad.status, bad.out) == (2, "") and 'did you mean "ER70S-' in bad.err
+
+
+JOINS = """\
+trivet: 1
+stock:
+  rail: {shape: square tube, width: 20 mm, wall: 2 mm, material: E235}
+  plug: {shape: square bar, width: 15 mm, material: S235}
+joints: {A: [0, 0, 0], M: [150, 0, 0], B: [300, 0, 0], C: [300, 200, 0]}
+tubes:
+  arm: {through: [A, M, B], stock: rail, ends: {A: {weld: none}}}
+  cross: {through: [B, C], stock: rail, weld: {spots: 4, spot diameter: 6 mm},
+          ends: {B: {bolts: {thread: M5, grade: A2-70}}}}
+weld: {throat: 1.5 mm, run: 60 %, sides: [top, bottom]}
+mounts:
+  A: {hold: all, bolts: {thread: M6, grade: 8.8, pattern: [[-20, 0], [20, 0]], into: plug,
+      engagement: 12 mm, torque: 9 N*m, plate: {thickness: 4 mm, edge: 15 mm}}}
+decks:
+  lid: {on: [B, C], mass: 2 kg, screws: {thread: M5, grade: 8.8, head: countersunk, into: wall,
+        spacer: {of: plastic, height: 20 mm}}}
+cases: {parked: {gravity: [0, 0, -1]}, pothole: {gravity: [0, 0, -3]}}
+combine: {worst: {pothole: 1.2}}
+cycles: {road: {from: parked, to: worst, to factor: 2, count: 5000}, jolts: {to: pothole}}
+limits: {loads: 1.35, bolt rule: AISC, weld rule: simplified, crack: 1.15, rack rating: 12 kg}
+"""
+
+
+def test_show_tells_what_holds_the_parts_together(write):
+    call = run("show", write(JOINS))
+    assert (call.status, call.err) == (0, "")
+    text = " ".join(call.out.split())  # long lines are folded
+    for words in (
+        "cross at B 1 x M5 A2-70 hexagon, with a nut",
+        "mount A 2 x M6 8.8 hexagon, tapped 12 mm into plug, plate 4 mm, 9 N*m",
+        "lid at B 1 x M5 8.8 countersunk, cut into the wall of rail, on plastic spacers of 20 mm",
+        "lid at C 1 x M5",
+        "arm A not welded B fillet top, bottom, 60 % of its length, throat 1.5 mm",
+        "cross B 4 spots of 6 mm C 4 spots of 6 mm",
+        "lid B, C",
+        "lid 2 kg 300 mm 100 mm 0 mm",  # the deck's own weight, in the middle of B and C
+        "road from parked to 2 x worst, 5000 times",
+        "jolts from unloaded to pothole",
+        "factor on loads, for bolts, threads, welds and walls: 1.35",
+        "factor on stress that comes and goes: 1.15",
+        "bolts after AISC 360, welds after EN 1993-1-8, simplified",
+        "rating of the vehicle's rack: 12 kg",
+    ):
+        assert words in text, words
+    for heading in ("Bolts and screws", "Welds", "Decks", "Loads that come and go"):
+        assert heading in call.out
+
+
+def test_show_leaves_out_what_a_file_has_none_of(write):
+    out = run("show", write(bracket())).out
+    for heading in ("Bolts and screws", "Decks", "Loads that come and go"):
+        assert heading not in out
+    assert "Welds" in out and out.count("not said") >= 2  # what is not said of a weld matters
+
+
+def test_what_holds_the_parts_together_as_json(write):
+    shown = run("show", write(JOINS), "--json").json
+    cross, mount, at_b, at_c = shown["bolts"]
+    assert (cross["tube"], cross["joint"], cross["thread"]) == ("cross", "B", "M5")
+    assert (mount["mount"], mount["grade"], mount["count"]) == ("A", "8.8", 2)
+    assert [mount[key] for key in ("engagement", "torque", "plate", "edge")] == [
+        pytest.approx(number, rel=1e-12) for number in (0.012, 9.0, 0.004, 0.015)
+    ]
+    assert (mount["nut factor"], mount["scatter"], mount["friction"]) == (0.2, 0.25, 0.2)
+    assert mount["hole"] is None
+    assert [(screw["deck"], screw["joint"]) for screw in (at_b, at_c)] == [("lid", "B"), ("lid", "C")]
+    assert at_b["spacer height"] == pytest.approx(0.02, rel=1e-12)
+    assert at_b["engagement"] == pytest.approx(0.002, rel=1e-12)  # the wall of the rail
+    welds = {(weld["tube"], weld["joint"]): weld for weld in shown["welds"]}
+    assert welds["arm", "A"]["text"] == "not welded"
+    assert welds["arm", "B"]["throat"] == pytest.approx(0.0015, rel=1e-12)
+    assert welds["arm", "B"]["run"] == pytest.approx(0.6, rel=1e-12)
+    assert welds["cross", "C"]["text"] == "4 spots of 6 mm"
+    assert shown["decks"] == {"lid": ["B", "C"]}
+    road = {"from": "parked", "to": "worst", "from factor": 1.0, "to factor": 2.0, "count": 5000.0}
+    assert shown["cycles"]["road"] == road
+    assert shown["cycles"]["jolts"]["from"] is None
+    limits = shown["limits"]
+    assert (limits["loads"], limits["crack"], limits["rack rating"]) == (1.35, 1.15, 12.0)

@@ -1,6 +1,7 @@
 /*
  * Sizes are invented: two rails of 25 mm square tube through three joints each, three cross tubes
- * of 20 mm round tube, mounts at the four front joints.
+ * of 20 mm round tube, mounts at the four front joints; bolts at one of them and under a deck, one
+ * weld of spots among fillets, cycles between two cases.
  */
 #include "rack.h"
 
@@ -159,6 +160,60 @@ static void add_cases(builder *build)
     CALL(build, trivet_frame_add_combination(frame, "both", both, factors, 2, NULL, message));
 }
 
+static void add_bolts(builder *build)
+{
+    static const int32_t under_deck[2] = {RL, RR};
+    trivet_bolts bolts;
+    CALL(build, trivet_frame_add_deck(build->frame, "lid", under_deck, 2, NULL, build->message));
+    CALL(build, trivet_bolts_defaults(&bolts, sizeof bolts));
+    if (build->status != TRIVET_OK) {
+        return;
+    }
+    memcpy(bolts.thread, "M6", sizeof "M6");
+    memcpy(bolts.grade, "8.8", sizeof "8.8");
+    bolts.torque = 9.0;
+    for (int32_t i = 0; i < 2; i++) {
+        bolts.where_kind = TRIVET_KIND_DECK;
+        bolts.where_index = 0;
+        bolts.joint = under_deck[i];
+        bolts.clamped = TRIVET_CLAMPED_HOLLOW;
+        bolts.clamped_stock = 0;
+        CALL(build, trivet_frame_add_bolts(build->frame, &bolts, NULL, build->message));
+    }
+    bolts.where_kind = TRIVET_KIND_MOUNT;
+    bolts.where_index = 1;
+    bolts.joint = -1;
+    bolts.count = 2;
+    bolts.pattern[1][0] = 0.02;
+    bolts.into = TRIVET_INTO_TAPPED;
+    bolts.into_stock = 2;
+    bolts.engagement = 0.012;
+    bolts.clamped = TRIVET_CLAMPED_INSERT;
+    CALL(build, trivet_frame_add_bolts(build->frame, &bolts, NULL, build->message));
+}
+
+static void add_welds_and_cycles(builder *build)
+{
+    trivet_weld weld;
+    trivet_cycles cycles;
+    CALL(build, trivet_weld_defaults(&weld, sizeof weld));
+    CALL(build, trivet_cycles_defaults(&cycles, sizeof cycles));
+    if (build->status != TRIVET_OK) {
+        return;
+    }
+    weld.throat = 0.0015;
+    for (int32_t tube = 2; tube <= 4; tube++) {
+        CALL(build, trivet_frame_set_weld(build->frame, tube, -1, &weld, build->message));
+    }
+    weld.kind = TRIVET_WELD_SPOTS;
+    weld.spot_count = 4;
+    weld.spot_diameter = 0.006;
+    CALL(build, trivet_frame_set_weld(build->frame, 4, RR, &weld, build->message));
+    cycles.from = 0;
+    cycles.to = 1;
+    CALL(build, trivet_frame_add_cycles(build->frame, "bends", &cycles, NULL, build->message));
+}
+
 trivet_status rack_build(double reach, rack_again *again, void *user, trivet_frame **rack_out,
                          trivet_message *message)
 {
@@ -171,6 +226,8 @@ trivet_status rack_build(double reach, rack_again *again, void *user, trivet_fra
     add_mounts(&build);
     add_cargo(&build);
     add_cases(&build);
+    add_bolts(&build);
+    add_welds_and_cycles(&build);
     if (build.status != TRIVET_OK) {
         trivet_frame_free(build.frame);
         return build.status;

@@ -170,6 +170,8 @@ int main(int count, char **arguments)
     path = arguments[1];
     short_path = arguments[2];
     attempt_every_request("read, solve, check", read_and_answer, 50);
+    path = short_path;
+    attempt_every_request("read, solve, check the short file", read_and_answer, 50);
     attempt_every_request("complaint", complaint, 5);
     heap_start(0);
     make_ready();

@@ -85,7 +85,7 @@ static uint64_t in_one_call(attempt *try)
     return print;
 }
 
-/* A deck on all of the rack, bolts at a mount and on the deck, a weld, loads that come and go. */
+/* More than the rack has: a second deck with a bolt, a mount's bolts, a weld, cycles. */
 static trivet_status add_fastenings(attempt *try, trivet_frame *frame)
 {
     static const int32_t joints[4] = {0, 1, 4, 5};
@@ -101,12 +101,14 @@ static trivet_status add_fastenings(attempt *try, trivet_frame *frame)
     strcpy(bolts.thread, "M6");
     strcpy(bolts.grade, "8.8");
     cycles.to = 0;
+    int32_t deck = -1;
     trivet_status status = TRIVET_OK;
-    ATTEMPT(try, status, trivet_frame_add_deck(frame, "top", joints, 4, NULL, &try->message));
+    ATTEMPT(try, status, trivet_frame_add_deck(frame, "top", joints, 4, &deck, &try->message));
     if (status == TRIVET_OK) {
         ATTEMPT(try, status, trivet_frame_add_bolts(frame, &bolts, NULL, &try->message));
     }
     bolts.where_kind = TRIVET_KIND_DECK;
+    bolts.where_index = deck;
     bolts.joint = 4;
     if (status == TRIVET_OK) {
         ATTEMPT(try, status, trivet_frame_add_bolts(frame, &bolts, NULL, &try->message));
