@@ -284,6 +284,44 @@ TRIVET_API trivet_status trivet_frame_add_combination(trivet_frame *frame, const
                                                       trivet_message *message);
 
 /**
+ * Changes what a mount holds, its springs, axes and limits in place; its joint stays.
+ *
+ * @return as trivet_frame_add_mount; TRIVET_BAD_VALUE also if a case moves a direction that it
+ *         would no longer hold
+ */
+TRIVET_API trivet_status trivet_frame_set_mount(trivet_frame *frame, int32_t mount,
+                                                const trivet_mount *changed,
+                                                trivet_message *message);
+/** Takes a mount away, with its bolts and its moves; later mounts count one less. */
+TRIVET_API trivet_status trivet_frame_remove_mount(trivet_frame *frame, int32_t mount,
+                                                   trivet_message *message);
+
+/**
+ * Says in plain words why a case is there, and where its numbers come from.
+ *
+ * @param story  one sentence; copied; "" takes it away
+ * @param source such as "common practice"; copied
+ */
+TRIVET_API trivet_status trivet_frame_set_case_story(trivet_frame *frame, int32_t in_case,
+                                                     const char *story, const char *source,
+                                                     trivet_message *message);
+/** The sentence of a case, owned by the frame; "" if it has none. source_out may be NULL. */
+TRIVET_API const char *trivet_frame_case_story(const trivet_frame *frame, int32_t in_case,
+                                               const char **source_out);
+
+/**
+ * Remembers what was asked for and cannot be looked at: the checks list it as not checked.
+ *
+ * @param what such as "usage two-up"; copied
+ * @param why  what to add, such as "say how high the backrest is: two-up: {height: 350 mm}"; copied
+ */
+TRIVET_API trivet_status trivet_frame_add_gap(trivet_frame *frame, const char *what,
+                                              const char *why, trivet_message *message);
+/** Gap number index, owned by the frame; NULL past the last. why_out may be NULL. */
+TRIVET_API const char *trivet_frame_gap(const trivet_frame *frame, int32_t index,
+                                        const char **why_out);
+
+/**
  * A corner: a joint where just two tubes end and none runs on.
  *
  * @param turn_out  rad by which the second tube turns away from the first's direction: 0 straight

@@ -9,6 +9,7 @@
 #include "trivet/checks.h"
 #include "trivet/frame.h"
 #include "trivet/frame_joins.h"
+#include "trivet/frame_usage.h"
 #include "trivet/statics.h"
 #include "trivet/stock.h"
 

@@ -7,6 +7,7 @@
 #include "base/text.h"
 #include "frame/border.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -260,4 +261,13 @@ void trivet__bolts_follow_stock(trivet_frame *frame, int32_t stock)
             bolts->engagement = frame->stocks[stock].profile.wall;
         }
     }
+}
+
+void trivet__bolts_drop(trivet_frame *frame, int32_t set, int32_t bolt)
+{
+    trivet_bolts *const bolts = &frame->bolts[set];
+    assert(bolts->count > 1 && bolt >= 0 && bolt < bolts->count);
+    memmove(bolts->pattern[bolt], bolts->pattern[bolt + 1],
+            (size_t)(bolts->count - bolt - 1) * sizeof bolts->pattern[0]);
+    bolts->count--;
 }

@@ -20,6 +20,9 @@ enum { TRIVET__PLACE_TEXT_MAX = 2 * TRIVET_NAME_MAX + 32 };
 void trivet__bolts_place(const trivet_frame *frame, const trivet_bolts *bolts,
                          char text[TRIVET__PLACE_TEXT_MAX]);
 
+/* Takes one bolt out of the pattern of a set that has several. */
+void trivet__bolts_drop(trivet_frame *frame, int32_t set, int32_t bolt);
+
 int trivet__is_hollow(const trivet_profile *profile);
 
 /* Refuses a profile for stock whose wall bolts need: threads are cut into it, or it is clamped. */

@@ -142,6 +142,13 @@ static int copy_cargos(const trivet_frame *from, trivet_frame *to)
     return 1;
 }
 
+/* A text that may be missing. */
+static int copy_text(const char *from, char **to)
+{
+    *to = from ? trivet__text_keep(from, strlen(from)) : NULL;
+    return !from || *to;
+}
+
 static int copy_case(const trivet__case *from, size_t cargo_count, size_t mount_count,
                      trivet__case *to)
 {
@@ -150,6 +157,7 @@ static int copy_case(const trivet__case *from, size_t cargo_count, size_t mount_
     const size_t tube_forces = (size_t)from->tube_force_count;
     const size_t tube_lines = (size_t)from->tube_line_count;
     *to = *from;
+    to->story = to->source = NULL;
     to->cargo_factors = copied(from->cargo_factors, cargo_count, sizeof *to->cargo_factors);
     to->mount_moves = copied(from->mount_moves, mount_count, 6 * sizeof *to->mount_moves);
     to->joint_forces = copied(from->joint_forces, joint_forces, sizeof *to->joint_forces);
@@ -163,7 +171,25 @@ static int copy_case(const trivet__case *from, size_t cargo_count, size_t mount_
     to->tube_force_capacity = tube_forces;
     to->tube_line_capacity = tube_lines;
     return to->cargo_factors && to->mount_moves && to->joint_forces && to->cargo_forces &&
-           to->tube_forces && to->tube_lines;
+           to->tube_forces && to->tube_lines && copy_text(from->story, &to->story) &&
+           copy_text(from->source, &to->source);
+}
+
+static int copy_gaps(const trivet_frame *from, trivet_frame *to)
+{
+    to->gaps = trivet__take((size_t)from->gap_count, sizeof *to->gaps);
+    if (!to->gaps) {
+        return 0;
+    }
+    to->gap_capacity = (size_t)from->gap_count;
+    for (int32_t i = 0; i < from->gap_count; i++) {
+        to->gap_count++;
+        if (!copy_text(from->gaps[i].what, &to->gaps[i].what) ||
+            !copy_text(from->gaps[i].why, &to->gaps[i].why)) {
+            return 0;
+        }
+    }
+    return 1;
 }
 
 static int copy_cases(const trivet_frame *from, trivet_frame *to)
@@ -271,10 +297,12 @@ trivet_status trivet_frame_copy(const trivet_frame *frame, trivet_frame **copy_o
     }
     if (!copy_all_names(frame, copy) || !copy_plain(frame, copy) || !copy_tubes(frame, copy) ||
         !copy_cargos(frame, copy) || !copy_cases(frame, copy) || !copy_combinations(frame, copy) ||
-        !copy_decks(frame, copy)) {
+        !copy_decks(frame, copy) || !copy_gaps(frame, copy)) {
         status = trivet__no_memory(message);
         goto done;
     }
+    copy->vehicle = frame->vehicle;
+    copy->usages = frame->usages;
     take_names(copy);
     *copy_out = copy;
     copy = NULL;

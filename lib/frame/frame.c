@@ -43,6 +43,8 @@ static void free_cargos(trivet_frame *frame)
 static void free_cases(trivet_frame *frame)
 {
     for (int32_t i = 0; i < frame->case_count; i++) {
+        trivet__give_back(frame->cases[i].story);
+        trivet__give_back(frame->cases[i].source);
         trivet__give_back(frame->cases[i].cargo_factors);
         trivet__give_back(frame->cases[i].mount_moves);
         trivet__give_back(frame->cases[i].joint_forces);
@@ -75,6 +77,11 @@ void trivet_frame_free(trivet_frame *frame)
     free_cargos(frame);
     free_cases(frame);
     free_decks(frame);
+    for (int32_t i = 0; i < frame->gap_count; i++) {
+        trivet__give_back(frame->gaps[i].what);
+        trivet__give_back(frame->gaps[i].why);
+    }
+    trivet__give_back(frame->gaps);
     trivet__give_back(frame->bolts);
     trivet__give_back(frame->cycles);
     trivet__give_back(frame->joints);

@@ -10,6 +10,7 @@
 #include "frame/names.h"
 #include "trivet/frame.h"
 #include "trivet/frame_joins.h"
+#include "trivet/frame_usage.h"
 
 #include <stddef.h>
 #include <stdint.h>
@@ -113,6 +114,8 @@ typedef struct trivet__tube_line {
 
 typedef struct trivet__case {
     const char *name;
+    char *story;           /* NULL: none */
+    char *source;          /* NULL: none */
     double gravity[3];     /* multiples of TRIVET__GRAVITY */
     double warm;           /* K */
     double *cargo_factors; /* [frame->cargo_count], 1 unless set */
@@ -151,6 +154,11 @@ typedef struct trivet__cycles_named {
     trivet_cycles cycles;
 } trivet__cycles_named;
 
+typedef struct trivet__gap {
+    char *what;
+    char *why;
+} trivet__gap;
+
 struct trivet_frame {
     trivet__joint *joints;
     trivet__stock *stocks;
@@ -162,6 +170,7 @@ struct trivet_frame {
     trivet__deck *decks;
     trivet_bolts *bolts; /* joint and axes filled in */
     trivet__cycles_named *cycles;
+    trivet__gap *gaps;
     int32_t joint_count;
     int32_t stock_count;
     int32_t tube_count;
@@ -172,6 +181,7 @@ struct trivet_frame {
     int32_t deck_count;
     int32_t bolts_count;
     int32_t cycles_count;
+    int32_t gap_count;
     size_t joint_capacity;
     size_t stock_capacity;
     size_t tube_capacity;
@@ -182,6 +192,9 @@ struct trivet_frame {
     size_t deck_capacity;
     size_t bolts_capacity;
     size_t cycles_capacity;
+    size_t gap_capacity;
+    trivet_vehicle vehicle; /* size 0: none was set */
+    uint32_t usages;        /* bits 1 << trivet_usage_kind of those that were added */
     /* The names own the texts that the things above point to. */
     trivet__names joint_names;
     trivet__names stock_names;

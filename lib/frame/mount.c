@@ -93,7 +93,8 @@ static trivet_status check_limits(const char *name, const trivet_mount *mount,
     return TRIVET_OK;
 }
 
-static trivet_status check_mount(const trivet_frame *frame, const trivet_mount *mount,
+/* own: the number that the mount has already; -1 if it is new. */
+static trivet_status check_mount(const trivet_frame *frame, const trivet_mount *mount, int32_t own,
                                  trivet_message *message)
 {
     trivet_status status = trivet__size_check(mount->size, sizeof *mount, "mount",
@@ -105,7 +106,8 @@ static trivet_status check_mount(const trivet_frame *frame, const trivet_mount *
         return status;
     }
     const char *const name = frame->joints[mount->joint].name;
-    if (trivet__joint_mount(frame, mount->joint) >= 0) {
+    const int32_t there = trivet__joint_mount(frame, mount->joint);
+    if (there >= 0 && there != own) {
         return trivet__refuse_thing(message, TRIVET_BAD_NAME, "mount", name,
                                     "its joint has a mount already", "make one of the two");
     }
@@ -141,7 +143,7 @@ trivet_status trivet_frame_add_mount(trivet_frame *frame, const trivet_mount *mo
     if (!frame || !mount) {
         return trivet__missing(message, frame ? "mount" : "frame");
     }
-    const trivet_status status = check_mount(frame, mount, message);
+    const trivet_status status = check_mount(frame, mount, -1, message);
     if (status != TRIVET_OK) {
         return status;
     }
@@ -164,6 +166,90 @@ trivet_status trivet_frame_add_mount(trivet_frame *frame, const trivet_mount *mo
     if (mount_out) {
         *mount_out = count;
     }
+    return TRIVET_OK;
+}
+
+/* Whether a case moves the ground under a direction that would be neither held nor sprung. */
+static int loses_move(const trivet_frame *frame, int32_t mount, const trivet_mount *changed)
+{
+    for (int32_t c = 0; c < frame->case_count; c++) {
+        const double *const move = frame->cases[c].mount_moves + TRIVET__DIRECTIONS * (size_t)mount;
+        for (int i = 0; i < TRIVET__DIRECTIONS; i++) {
+            if (move[i] != 0.0 && !is_held(changed->held, i) && !has_spring(changed, i)) {
+                return 1;
+            }
+        }
+    }
+    return 0;
+}
+
+trivet_status trivet_frame_set_mount(trivet_frame *frame, int32_t mount,
+                                     const trivet_mount *changed, trivet_message *message)
+{
+    if (!frame || !changed) {
+        return trivet__missing(message, frame ? "changed" : "frame");
+    }
+    trivet_status status = trivet__index_check(frame, TRIVET_KIND_MOUNT, mount, message);
+    if (status == TRIVET_OK) {
+        status = check_mount(frame, changed, mount, message);
+    }
+    if (status != TRIVET_OK) {
+        return status;
+    }
+    const char *const name = frame->joints[frame->mounts[mount].joint].name;
+    if (changed->joint != frame->mounts[mount].joint) {
+        return trivet__refuse_thing(message, TRIVET_BAD_VALUE, "mount", name,
+                                    "it would move to another joint",
+                                    "remove it, and add one there");
+    }
+    if (loses_move(frame, mount, changed)) {
+        return trivet__refuse_thing(message, TRIVET_BAD_VALUE, "mount", name,
+                                    "a case moves it in a direction that it would not hold",
+                                    "hold that direction, or take the move out of the case");
+    }
+    frame->mounts[mount] = *changed;
+    return TRIVET_OK;
+}
+
+/* Takes element number index out of a list of count elements of size bytes. */
+static void close_gap(void *list, int32_t index, int32_t count, size_t size)
+{
+    char *const at = (char *)list + (size_t)index * size;
+    memmove(at, at + size, (size_t)(count - index - 1) * size);
+}
+
+static void remove_bolts(trivet_frame *frame, int32_t mount)
+{
+    for (int32_t i = frame->bolts_count - 1; i >= 0; i--) {
+        trivet_bolts *const bolts = &frame->bolts[i];
+        if (bolts->where_kind != TRIVET_KIND_MOUNT) {
+            continue;
+        }
+        if (bolts->where_index == mount) {
+            close_gap(frame->bolts, i, frame->bolts_count, sizeof *bolts);
+            frame->bolts_count--;
+        } else if (bolts->where_index > mount) {
+            bolts->where_index--;
+        }
+    }
+}
+
+trivet_status trivet_frame_remove_mount(trivet_frame *frame, int32_t mount, trivet_message *message)
+{
+    if (!frame) {
+        return trivet__missing(message, "frame");
+    }
+    const trivet_status status = trivet__index_check(frame, TRIVET_KIND_MOUNT, mount, message);
+    if (status != TRIVET_OK) {
+        return status;
+    }
+    remove_bolts(frame, mount);
+    for (int32_t c = 0; c < frame->case_count; c++) {
+        close_gap(frame->cases[c].mount_moves, mount, frame->mount_count,
+                  TRIVET__DIRECTIONS * sizeof(double));
+    }
+    close_gap(frame->mounts, mount, frame->mount_count, sizeof *frame->mounts);
+    frame->mount_count--;
     return TRIVET_OK;
 }
 
