@@ -6,6 +6,7 @@
 #include "columns.h"
 #include "pages.h"
 #include "print.h"
+#include "stand_page.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -43,55 +44,6 @@ static void print_verdicts(const answer *of)
         trivet_checks_sentence(of->checks, line, &of->units, text, sizeof text);
         print_wrapped(24, 24, text);
     }
-}
-
-/* "mounts are taken as rigid" is said unless each of them has some give. */
-static const char *mount_give(const answer *of)
-{
-    int rigid = 0;
-    int sprung = 0;
-    for (int32_t m = 0; m < trivet_frame_count(of->frame, TRIVET_KIND_MOUNT); m++) {
-        trivet_mount mount;
-        int has_spring = 0;
-        if (trivet_mount_defaults(&mount, sizeof mount) != TRIVET_OK ||
-            trivet_frame_mount(of->frame, m, &mount) != TRIVET_OK) {
-            continue;
-        }
-        for (int d = 0; d < 6; d++) {
-            has_spring = has_spring || mount.spring[d] > 0.0;
-        }
-        rigid += !has_spring;
-        sprung += has_spring;
-    }
-    if (sprung == 0) {
-        return "The mounts are taken as rigid; with give in them the frame droops more.";
-    }
-    return rigid == 0 ? "The mounts give as their springs say."
-                      : "Some mounts give as their springs say, the others are taken as rigid; "
-                        "with give in those the frame droops more.";
-}
-
-static int print_droop(const answer *of)
-{
-    static const char *const HEADINGS[] = {"case", "most", "where"};
-    columns table;
-    columns_start(&table, 2, "tnw", HEADINGS);
-    for (int32_t c = 0; c < trivet_result_case_count(of->result); c++) {
-        int32_t tube = -1;
-        double at = 0.0;
-        double droop = 0.0;
-        char place[TEXT_MAX] = "";
-        if (trivet_droop_worst(of->frame, of->result, c, &tube, &at, &droop) != TRIVET_OK) {
-            continue;
-        }
-        trivet_tube_place_text(of->frame, of->result, tube, at, &of->units, place, sizeof place);
-        columns_add(&table, trivet_frame_column_name(of->frame, c));
-        add_value(&table, of, TRIVET_LENGTH, droop);
-        columns_add(&table, droop > 0.0 ? place : "nothing moves down");
-    }
-    print_heading("Droop, against the unloaded shape");
-    print_line(2, "%s", mount_give(of));
-    return columns_print(&table);
 }
 
 static void add_carried(columns *table, const answer *of, int load, double carried, int32_t in_case)
@@ -418,9 +370,13 @@ int check_page(const answer *of)
 {
     int status = 0;
     print_title(of);
+    print_stories(of->frame);
+    print_fitted(of);
     print_verdicts(of);
     status |= print_mounts(of);
     status |= print_droop(of);
+    print_losses(of);
+    print_vehicle(of);
     status |= print_weight(of);
     status |= print_inserts(of->frame, &of->units, 1);
     status |= print_checks(of);

@@ -17,6 +17,7 @@ typedef struct answer {
     const trivet_result *result;
     const trivet_checks *checks;
     trivet_units units;
+    trivet_limits limits;
 } answer;
 
 /* Prints the whole page. Returns 0, or -1 if there was not enough memory for a table. */

@@ -54,7 +54,8 @@ static int print_answer(const options *given, const solved *all)
         return print_json(given, given->operand, status, json, &message);
     }
     const answer page = {given->operand, all->document, trivet_document_frame(all->document),
-                         all->result,    all->checks,   all->units};
+                         all->result,    all->checks,   all->units,
+                         all->limits};
     return check_page(&page) == 0 ? EXIT_HOLDS
                                   : fail_status(given, given->operand, TRIVET_NO_MEMORY);
 }

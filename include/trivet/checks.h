@@ -8,6 +8,7 @@
 #include "trivet/base.h"
 #include "trivet/frame.h"
 #include "trivet/frame_joins.h"
+#include "trivet/frame_usage.h"
 #include "trivet/statics.h"
 
 #ifdef __cplusplus
@@ -373,6 +374,131 @@ TRIVET_API const trivet_checks *trivet_rates_checks(const trivet_rates *rates, i
  * @return the number of the check in trivet_rates_checks; -1 if there is none
  */
 TRIVET_API int32_t trivet_rates_stop(const trivet_rates *rates, int32_t index, int32_t number);
+
+/** How a mount gives, as a starting point where nobody measured it. */
+typedef enum trivet_give {
+    TRIVET_GIVE_RIGID = 0,
+    TRIVET_GIVE_CAST_LUG = 1,  /**< a lug cast to a frame */
+    TRIVET_GIVE_TUBE_LOOP = 2, /**< a bolted-on loop of thin tube */
+    TRIVET_GIVE_RUBBER = 3     /**< on rubber bushes */
+} trivet_give;
+
+/** "rigid", "cast lug", "bolted tube loop", "rubber"; NULL if there is none. Static. */
+TRIVET_API const char *trivet_give_text(int32_t give);
+/**
+ * The springs of a give: orders of magnitude, our own choice, to be replaced by a reading.
+ *
+ * @param springs_out [6] N/m and N m/rad about the mount's axes; infinite for rigid
+ * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_VALUE
+ */
+TRIVET_API trivet_status trivet_give_springs(int32_t give, double *springs_out);
+/**
+ * A copy of a frame with every mount giving like that in each direction that it holds or springs;
+ * rigid: held in each of them. Moves of the ground stay.
+ *
+ * @param copy_out NULL on failure; to be freed
+ */
+TRIVET_API trivet_status trivet_frame_with_give(const trivet_frame *frame, int32_t give,
+                                                trivet_frame **copy_out, trivet_message *message);
+
+/** A mass hung at a joint, and how far the joint came down. */
+typedef struct trivet_reading {
+    size_t size;
+    int32_t joint;
+    double mass;   /**< kg, above 0 */
+    double drop;   /**< m, downward */
+    double within; /**< m, how well it was read (one standard deviation), above 0; 0.2 mm */
+} trivet_reading;
+
+/** Fills a reading: joint -1, 0.2 mm. */
+TRIVET_API trivet_status trivet_reading_defaults(trivet_reading *reading, size_t size);
+
+/** The give that explains readings. */
+typedef struct trivet_fitted {
+    size_t size;
+    uint32_t directions; /**< which springs were fitted, the same on every mount: bits */
+    double spring[6];    /**< N/m and N m/rad; 0 where none was fitted */
+    double least[6];     /**< 95 % bounds; 0 if the readings allow no spring at all */
+    double most[6];      /**< infinite if the readings allow a rigid mount */
+    double misfit;       /**< sum of squares of (computed - read) / within */
+} trivet_fitted;
+
+/** Fills a fit with zeros and its size. */
+TRIVET_API trivet_status trivet_fitted_defaults(trivet_fitted *fitted, size_t size);
+/**
+ * Finds the springs, the same on every mount, that explain readings best (least squares), and a
+ * copy of the frame with them in place of the holds in these directions.
+ *
+ * @param directions bits such as TRIVET_RY; at most as many as there are readings
+ * @param copy_out   NULL on failure; to be freed; may be NULL
+ * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_SIZE, TRIVET_BAD_INDEX, TRIVET_BAD_VALUE
+ *         (more unknowns than readings; a drop smaller than the frame alone gives; readings that no
+ *         give explains, or that contradict each other: the message says which), also those of
+ *         trivet_frame_solve
+ *
+ * Gauss-Newton on the logarithm of the springs; bounds where the sum of squares, with one spring
+ * held and the others fitted anew, has grown by 3.84 (profile likelihood); readings are refused
+ * where misfit lies beyond the 99.9 % quantile of chi squared.
+ */
+TRIVET_API trivet_status trivet_give_fit(const trivet_frame *frame, const trivet_reading *readings,
+                                         int32_t reading_count, uint32_t directions,
+                                         trivet_fitted *fitted_out, trivet_frame **copy_out,
+                                         trivet_message *message);
+
+/**
+ * What frame and cargo take off the front wheel: parked, on the vehicle's grade, pulling away.
+ *
+ * @param relief_out [3] kg, below 0 where they press on it; NaN where the vehicle is not known
+ * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_INCOMPLETE (wheelbase or rear axle not said)
+ */
+TRIVET_API trivet_status trivet_vehicle_relief(const trivet_frame *frame, double *relief_out);
+
+/** What happens if a bolt or a mount is lost. */
+typedef enum trivet_loss_outcome {
+    TRIVET_LOSS_HELD = 0,       /**< every check still holds */
+    TRIVET_LOSS_OVERLOADED = 1, /**< it stays in place, and something fails */
+    TRIVET_LOSS_SWINGS = 2      /**< the frame is free to move */
+} trivet_loss_outcome;
+
+typedef struct trivet_losses trivet_losses;
+
+/** One bolt or mount lost. */
+typedef struct trivet_loss {
+    size_t size;
+    int32_t mount;       /**< number of the mount */
+    int32_t bolt;        /**< number of the bolt in its set; -1: the whole mount */
+    int32_t outcome;     /**< a trivet_loss_outcome */
+    double used;         /**< the largest utilisation; NaN if it swings */
+    double direction[3]; /**< if it swings: the way the load goes first, world axes, length 1 */
+} trivet_loss;
+
+/** Fills a loss with zeros and its size. */
+TRIVET_API trivet_status trivet_loss_defaults(trivet_loss *loss, size_t size);
+/**
+ * Takes away every bolt of a set with several, and every mount, in turn, solves and checks what is
+ * left.
+ *
+ * @param limits NULL for the defaults
+ * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_NO_MEMORY, also those of trivet_checks_new
+ */
+TRIVET_API trivet_status trivet_losses_new(const trivet_frame *frame, const trivet_limits *limits,
+                                           trivet_losses **losses_out, trivet_message *message);
+/** Frees losses. NULL is ignored. */
+TRIVET_API void trivet_losses_free(trivet_losses *losses);
+/** How many were tried. */
+TRIVET_API int32_t trivet_losses_count(const trivet_losses *losses);
+/** Loss number index. Statuses: OK, MISSING_ARGUMENT, BAD_SIZE, BAD_INDEX. */
+TRIVET_API trivet_status trivet_losses_at(const trivet_losses *losses, int32_t index,
+                                          trivet_loss *loss_out);
+/**
+ * A loss in words: "mount FL lost: still held, weld of back at TL is used most (61 %)", "mount ML
+ * lost: free to swing about the line through FL and FR, down onto the wheel".
+ *
+ * @param units NULL for the defaults
+ * @return bytes needed without the closing zero; text is cut at a character to fit size
+ */
+TRIVET_API size_t trivet_losses_text(const trivet_losses *losses, int32_t index,
+                                     const trivet_units *units, char *text, size_t size);
 
 /** The usual cautions, one a call: index 0, 1, 2 ... until NULL. Static. */
 TRIVET_API const char *trivet_caution(int32_t index);

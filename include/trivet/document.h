@@ -47,6 +47,14 @@ TRIVET_API trivet_status trivet_document_limits(const trivet_document *document,
                                                 trivet_limits *limits_out);
 
 /**
+ * The give of the mounts that was fitted to the readings in the file; the document's frame has it.
+ *
+ * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_SIZE, TRIVET_BAD_ORDER (no readings)
+ */
+TRIVET_API trivet_status trivet_document_fitted(const trivet_document *document,
+                                                trivet_fitted *fitted_out);
+
+/**
  * Where a thing stands in the file.
  *
  * @param kind a trivet_kind

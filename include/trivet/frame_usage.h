@@ -58,7 +58,7 @@ typedef enum trivet_usage_kind {
     TRIVET_USAGE_STAND = 13       /**< a stand in the workshop */
 } trivet_usage_kind;
 
-/** A usage with its numbers. Fill with trivet_usage_defaults for its kind; change what you like. */
+/** A usage with its numbers. Fill with trivet_usage_of for its kind; change what you like. */
 typedef struct trivet_usage {
     size_t size;
     int32_t kind;      /**< a trivet_usage_kind */
@@ -66,8 +66,8 @@ typedef struct trivet_usage {
     int32_t tube;      /**< grab: the rail; -1: not said */
     double down;       /**< multiples of g in all, a bump; NaN where the kind has none */
     double up;         /**< multiples of g upward in all, the rebound */
-    double brake;      /**< multiples of g */
-    double accelerate; /**< multiples of g */
+    double brake;      /**< multiples of g; a quad bike: downhill, sine of the slope, at most 1 */
+    double accelerate; /**< multiples of g; a quad bike: uphill, sine of the slope, at most 1 */
     double side;       /**< multiples of g, each way */
     double lean;       /**< rad from upright in a corner */
     double force;      /**< N: two-up the back, grab the hand, straps each */
@@ -79,17 +79,19 @@ typedef struct trivet_usage {
 
 /** "road", "rough track", "two-up", ... as the file writes it; NULL if there is none. Static. */
 TRIVET_API const char *trivet_usage_text(int32_t kind);
-/** Fills a usage with the numbers of its kind. Statuses: OK, MISSING_ARGUMENT, BAD_SIZE, BAD_VALUE.
+/** Fills a usage: of no kind yet, nothing named, NaN for every number. */
+TRIVET_API trivet_status trivet_usage_defaults(trivet_usage *usage, size_t size);
+/** Fills a usage with the numbers of a kind. Statuses: OK, MISSING_ARGUMENT, BAD_SIZE, BAD_VALUE.
  */
-TRIVET_API trivet_status trivet_usage_defaults(trivet_usage *usage, size_t size, int32_t kind);
+TRIVET_API trivet_status trivet_usage_of(trivet_usage *usage, size_t size, int32_t kind);
 /**
  * Adds the cases of a usage, each with its story. What it needs and the frame lacks becomes a gap.
  * Cargo, mounts, tubes and the vehicle must be there.
  *
  * @param count_out how many cases were added; may be NULL
  * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_SIZE, TRIVET_BAD_INDEX, TRIVET_BAD_VALUE,
- *         TRIVET_BAD_NAME (a case of that name is there), TRIVET_NO_MEMORY (some of the cases may
- *         be there)
+ *         TRIVET_BAD_NAME (a case of that name is there), TRIVET_NO_MEMORY; the
+ *         frame is then as it was
  */
 TRIVET_API trivet_status trivet_frame_add_usage(trivet_frame *frame, const trivet_usage *usage,
                                                 int32_t *count_out, trivet_message *message);

@@ -117,6 +117,9 @@ void trivet__record_table(trivet__making *making, trivet__record *record,
 void trivet__record_at(trivet__making *making, trivet__record *record, const char *of,
                        int32_t joint);
 
+/* Whether a check asks for what no load changes: depths, distances, tightening. */
+int trivet__is_fixed(const trivet_check *check);
+
 /* The kinds of check: each adds its records and omissions. TRIVET_OK or TRIVET_NO_MEMORY. */
 trivet_status trivet__check_yield(trivet__making *making);
 trivet_status trivet__check_droop(trivet__making *making);
@@ -129,6 +132,7 @@ trivet_status trivet__check_spacers(trivet__making *making);
 trivet_status trivet__check_welds(trivet__making *making);
 trivet_status trivet__check_faces(trivet__making *making);
 trivet_status trivet__check_cracks(trivet__making *making);
+trivet_status trivet__check_vehicle(trivet__making *making);
 
 /* How many joints have a limit of their own. */
 int32_t trivet__joint_limit_count(const trivet_frame *frame);

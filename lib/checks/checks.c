@@ -71,6 +71,12 @@ void trivet__record_judge(trivet__making *making, trivet__record *record, int32_
     }
 }
 
+int trivet__is_fixed(const trivet_check *check)
+{
+    return check->where_kind != 0 &&
+           (strcmp(check->in_case, "any case") == 0 || strcmp(check->in_case, "tightening") == 0);
+}
+
 /* By line of the verdict, then worst first (what is no number is worst), then as made. */
 static int stands_before(const trivet_checks *checks, int32_t a, int32_t b)
 {
@@ -221,7 +227,8 @@ static trivet_status make_checks(trivet__making *making)
     trivet_status (*const kinds[])(trivet__making *) = {
         trivet__check_yield,  trivet__check_mounts,  trivet__check_bolts, trivet__check_threads,
         trivet__check_walls,  trivet__check_spacers, trivet__check_welds, trivet__check_faces,
-        trivet__check_cracks, trivet__check_droop,   trivet__check_sag,   trivet__omit_always,
+        trivet__check_cracks, trivet__check_droop,   trivet__check_sag,   trivet__check_vehicle,
+        trivet__omit_always,
     };
     count_meetings(making);
     for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {

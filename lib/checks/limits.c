@@ -42,12 +42,13 @@ trivet_status trivet_step_defaults(trivet_step *step, size_t size)
 const char *trivet_check_name(int32_t index)
 {
     static const char *const NAMES[] = {
-        "yield",         "mount pull",  "mount push",    "mount shear",  "mount moment",
-        "rack rating",   "bolt",        "bolt bearing",  "bolt head",    "bolt slip",
-        "bolt gap",      "thread",      "thread turns",  "nut pull",     "nut shear",
-        "insert fixing", "torque",      "wall crush",    "wall bearing", "countersink",
-        "hole edge",     "spacer tilt", "screw bending", "weld",         "chord wall",
-        "cracking",      "droop",       "droop ratio"};
+        "yield",         "mount pull",    "mount push",    "mount shear",  "mount moment",
+        "rack rating",   "bolt",          "bolt bearing",  "bolt head",    "bolt slip",
+        "bolt gap",      "thread",        "thread turns",  "nut pull",     "nut shear",
+        "insert fixing", "torque",        "wall crush",    "wall bearing", "countersink",
+        "hole edge",     "spacer tilt",   "screw bending", "weld",         "chord wall",
+        "cracking",      "droop",         "droop ratio",   "front wheel",  "front axle",
+        "rear axle",     "vehicle total", "overhang",      "width"};
     const int32_t count = (int32_t)(sizeof NAMES / sizeof NAMES[0]);
     return index >= 0 && index < count ? NAMES[index] : NULL;
 }

@@ -55,6 +55,11 @@ trivet_status trivet__omit_always(trivet__making *making)
     for (size_t i = 0; status == TRIVET_OK && i < sizeof ALWAYS / sizeof ALWAYS[0]; i++) {
         status = trivet__omit(making->checks, ALWAYS[i].line, ALWAYS[i].what, "", ALWAYS[i].why);
     }
+    for (int32_t i = 0; status == TRIVET_OK && trivet_frame_gap(making->frame, i, NULL); i++) {
+        const char *why = "";
+        const char *const what = trivet_frame_gap(making->frame, i, &why);
+        status = trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, what, "", why);
+    }
     if (status == TRIVET_OK && trivet_frame_count(making->frame, TRIVET_KIND_DECK) > 0) {
         status = trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, "plates of decks", "",
                               "their screws are looked at, how the plate itself bends is not");

@@ -207,13 +207,6 @@ static int is_same_thing(const trivet_check *one, const trivet_check *other)
            one->where_index == other->where_index && one->joint == other->joint;
 }
 
-/* Whether a check asks for something that no cargo changes: depths, distances, tightening. */
-static int is_fixed(const trivet_check *check)
-{
-    return check->where_kind != 0 &&
-           (strcmp(check->in_case, "any case") == 0 || strcmp(check->in_case, "tightening") == 0);
-}
-
 /* The worst check, and the next two of different kind or place that the cargo has a hand in. */
 static void find_stops(rated *into)
 {
@@ -223,7 +216,7 @@ static void find_stops(rated *into)
         into->stops[number] = -1;
         for (int32_t i = 0; i < checks->count; i++) {
             const trivet_check *const check = &checks->records[checks->order[i]].check;
-            int is_taken = number > 0 && is_fixed(check);
+            int is_taken = number > 0 && trivet__is_fixed(check);
             for (int k = 0; k < number && into->stops[k] >= 0; k++) {
                 is_taken =
                     is_taken ||

@@ -120,11 +120,11 @@ static trivet_status check_frame(const trivet__reading *reading)
 static trivet_status read_sections(trivet__reading *reading)
 {
     trivet_status (*const sections[])(trivet__reading *) = {
-        trivet__read_head,          trivet__read_let,          trivet__read_stock,
-        trivet__read_joint_section, trivet__read_tubes,        trivet__read_welds,
-        trivet__read_mounts,        trivet__read_decks,        trivet__read_cargo,
-        trivet__read_cases,         trivet__read_combinations, trivet__read_cycles,
-        trivet__read_limits,
+        trivet__read_head,          trivet__read_let,    trivet__read_stock,
+        trivet__read_joint_section, trivet__read_tubes,  trivet__read_welds,
+        trivet__read_mounts,        trivet__read_decks,  trivet__read_cargo,
+        trivet__read_vehicle,       trivet__read_cases,  trivet__read_usage,
+        trivet__read_combinations,  trivet__read_cycles, trivet__read_limits,
     };
     trivet_status status = TRIVET_OK;
     for (size_t i = 0; i < sizeof sections / sizeof sections[0] && !status; i++) {
@@ -132,6 +132,9 @@ static trivet_status read_sections(trivet__reading *reading)
     }
     if (!status) {
         status = check_frame(reading);
+    }
+    if (!status) {
+        status = trivet__read_measured(reading);
     }
     return status ? status : trivet__read_expect(reading);
 }
@@ -258,6 +261,18 @@ trivet_status trivet_document_limits(const trivet_document *document, trivet_lim
     const trivet_status status = trivet__out_check(document, limits_out, sizeof *limits_out);
     if (status == TRIVET_OK) {
         *limits_out = document->limits;
+    }
+    return status;
+}
+
+trivet_status trivet_document_fitted(const trivet_document *document, trivet_fitted *fitted_out)
+{
+    const trivet_status status = trivet__out_check(document, fitted_out, sizeof *fitted_out);
+    if (status == TRIVET_OK && !document->has_fitted) {
+        return TRIVET_BAD_ORDER;
+    }
+    if (status == TRIVET_OK) {
+        *fitted_out = document->fitted;
     }
     return status;
 }

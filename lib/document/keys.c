@@ -18,18 +18,18 @@ static const trivet__key top_keys[] = {
     {"tubes", TRIVET__NEEDED, "{arm: {through: [A, B], stock: rail}}"},
     {"mounts", TRIVET__NEEDED, "{A: {hold: all}}"},
     {"cargo", TRIVET__MAY, NULL},
-    {"cases", TRIVET__NEEDED, "{parked: {gravity: [0, 0, -1]}}"},
+    {"cases", TRIVET__MAY, NULL},
     {"combine", TRIVET__MAY, NULL},
     {"limits", TRIVET__MAY, NULL},
     {"expect", TRIVET__MAY, NULL},
     {"weld", TRIVET__MAY, NULL},
     {"decks", TRIVET__MAY, NULL},
     {"cycles", TRIVET__MAY, NULL},
-    {"vehicle", TRIVET__LATER, NULL},
+    {"vehicle", TRIVET__MAY, NULL},
     {"rides", TRIVET__LATER, NULL},
-    {"usage", TRIVET__LATER, NULL},
+    {"usage", TRIVET__MAY, NULL},
     {"vary", TRIVET__LATER, NULL},
-    {"measured", TRIVET__LATER, NULL},
+    {"measured", TRIVET__MAY, NULL},
 };
 
 static const trivet__key units_keys[] = {
@@ -134,8 +134,8 @@ static const trivet__key insert_keys[] = {
 };
 
 static const trivet__key mount_keys[] = {
-    {"hold", TRIVET__MAY, NULL},  {"spring", TRIVET__MAY, NULL}, {"axes", TRIVET__MAY, NULL},
-    {"bolts", TRIVET__MAY, NULL}, {"limit", TRIVET__MAY, NULL},
+    {"hold", TRIVET__MAY, NULL}, {"spring", TRIVET__MAY, NULL}, {"axes", TRIVET__MAY, NULL},
+    {"give", TRIVET__MAY, NULL}, {"bolts", TRIVET__MAY, NULL},  {"limit", TRIVET__MAY, NULL},
 };
 
 static const trivet__key directions_keys[] = {
@@ -156,11 +156,8 @@ static const trivet__key limit_keys[] = {
 };
 
 static const trivet__key cargo_keys[] = {
-    {"mass", TRIVET__MAY, NULL},
-    {"items", TRIVET__MAY, NULL},
-    {"centre", TRIVET__NEEDED, "[-250 mm, 0, 200 mm]"},
-    {"on", TRIVET__NEEDED, "[A, B]"},
-    {"grip", TRIVET__MAY, NULL},
+    {"mass", TRIVET__MAY, NULL},      {"items", TRIVET__MAY, NULL}, {"centre", TRIVET__MAY, NULL},
+    {"on", TRIVET__NEEDED, "[A, B]"}, {"grip", TRIVET__MAY, NULL},
 };
 
 static const trivet__key case_keys[] = {
@@ -260,6 +257,41 @@ static const trivet__key cycles_keys[] = {
     {"count", TRIVET__MAY, NULL},
 };
 
+static const trivet__key vehicle_keys[] = {
+    {"wheelbase", TRIVET__MAY, NULL},   {"rear axle", TRIVET__MAY, NULL},
+    {"ground", TRIVET__MAY, NULL},      {"front load", TRIVET__MAY, NULL},
+    {"rear load", TRIVET__MAY, NULL},   {"front most", TRIVET__MAY, NULL},
+    {"rear most", TRIVET__MAY, NULL},   {"total most", TRIVET__MAY, NULL},
+    {"front least", TRIVET__MAY, NULL}, {"grade", TRIVET__MAY, NULL},
+    {"accelerate", TRIVET__MAY, NULL},  {"wheel radius", TRIVET__MAY, NULL},
+    {"overhang", TRIVET__MAY, NULL},    {"width", TRIVET__MAY, NULL},
+};
+
+static const trivet__key usage_keys[] = {
+    {"down", TRIVET__MAY, NULL},       {"up", TRIVET__MAY, NULL},   {"brake", TRIVET__MAY, NULL},
+    {"accelerate", TRIVET__MAY, NULL}, {"side", TRIVET__MAY, NULL}, {"lean", TRIVET__MAY, NULL},
+    {"force", TRIVET__MAY, NULL},      {"mass", TRIVET__MAY, NULL}, {"height", TRIVET__MAY, NULL},
+    {"settle", TRIVET__MAY, NULL},     {"move", TRIVET__MAY, NULL}, {"on", TRIVET__MAY, NULL},
+    {"rail", TRIVET__MAY, NULL},
+};
+
+static const trivet__key reading_keys[] = {
+    {"at", TRIVET__NEEDED, "A"},
+    {"mass", TRIVET__NEEDED, "10 kg"},
+    {"drop", TRIVET__NEEDED, "3 mm"},
+    {"within", TRIVET__MAY, NULL},
+};
+
+static const trivet__key measured_keys[] = {
+    {"fit", TRIVET__MAY, NULL},
+    {"readings", TRIVET__NEEDED, "[{at: A, mass: 10 kg, drop: 3 mm}]"},
+};
+
+static const trivet__key item_keys[] = {
+    {"mass", TRIVET__NEEDED, "4 kg"},
+    {"centre", TRIVET__NEEDED, "[-250 mm, 0, 200 mm]"},
+};
+
 typedef struct key_table {
     const trivet__key *keys;
     int32_t count;
@@ -296,6 +328,11 @@ static const key_table tables[] = {
     [TRIVET__KEYS_TUBE_FORCE] = TABLE_ROW(tube_force_keys),
     [TRIVET__KEYS_LIMITS] = TABLE_ROW(limits_keys),
     [TRIVET__KEYS_EXPECT] = TABLE_ROW(expect_keys),
+    [TRIVET__KEYS_VEHICLE] = TABLE_ROW(vehicle_keys),
+    [TRIVET__KEYS_USAGE] = TABLE_ROW(usage_keys),
+    [TRIVET__KEYS_READING] = TABLE_ROW(reading_keys),
+    [TRIVET__KEYS_MEASURED] = TABLE_ROW(measured_keys),
+    [TRIVET__KEYS_ITEM] = TABLE_ROW(item_keys),
     [TRIVET__KEYS_BOLTS] = TABLE_ROW(bolts_keys),
     [TRIVET__KEYS_PLATE] = TABLE_ROW(plate_keys),
     [TRIVET__KEYS_SPACER] = TABLE_ROW(spacer_keys),

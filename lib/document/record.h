@@ -126,6 +126,8 @@ struct trivet_document {
     char *name;
     trivet_units units;
     trivet_limits limits;
+    trivet_fitted fitted; /* the give that explains the readings */
+    int32_t has_fitted;
     trivet__places places[TRIVET__KIND_COUNT];
     trivet__notes unused;  /* char * */
     trivet__notes lets;    /* trivet__let */

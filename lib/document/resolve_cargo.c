@@ -91,6 +91,59 @@ static trivet_status add_item(const trivet__reading *reading, const trivet__node
     return status;
 }
 
+/* Mass and centre of one item: a mass, or a map of both. */
+static trivet_status read_placed(const trivet__reading *reading, const trivet__node *map,
+                                 const trivet__thing *thing, double *mass, double centre[3])
+{
+    trivet_status status = trivet__check_keys(reading, map, NULL, thing, TRIVET__KEYS_ITEM);
+    if (!status) {
+        status =
+            trivet__read_key(reading, map, thing, "mass", TRIVET_MASS, TRIVET__NOT_NEGATIVE, mass);
+    }
+    return status ? status
+                  : trivet__read_row_key(reading, map, thing, "centre", TRIVET_LENGTH, TRIVET__ANY,
+                                         3, centre);
+}
+
+/*
+ * The common centre of items that have one each. *is_found_out 0 if none has; one without among
+ * others is refused.
+ */
+static trivet_status find_centre(const trivet__reading *reading, const trivet__node *items,
+                                 const trivet__thing *within, double centre[3], int *is_found_out)
+{
+    trivet_status status = TRIVET_OK;
+    trivet__pair pair = trivet__tree_first_pair(reading->tree, items);
+    double sum = 0.0;
+    double moments[3] = {0.0, 0.0, 0.0};
+    int placed = 0;
+    int count = 0;
+    for (; pair.name && !status; pair = trivet__tree_next_pair(reading->tree, pair), count++) {
+        trivet__thing item;
+        double mass = 0.0;
+        double at[3] = {0.0, 0.0, 0.0};
+        trivet__thing_pair(reading, &item, within, pair.name);
+        if (pair.value->kind == TRIVET__MAP) {
+            status = read_placed(reading, pair.value, &item, &mass, at);
+            placed++;
+        }
+        sum += mass;
+        for (int i = 0; i < 3; i++) {
+            moments[i] += mass * at[i];
+        }
+        if (!status && placed != 0 && placed != count + 1) {
+            status = trivet__refuse_node(reading, pair.value, &item, TRIVET_INCOMPLETE,
+                                         "some items have a centre, this one has none",
+                                         "give every item a centre, or the cargo one for all");
+        }
+    }
+    *is_found_out = placed > 0 && sum > 0.0;
+    for (int i = 0; i < 3 && *is_found_out; i++) {
+        centre[i] = moments[i] / sum;
+    }
+    return status;
+}
+
 static trivet_status read_items(const trivet__reading *reading, const trivet__node *items,
                                 const trivet__thing *within, int32_t cargo)
 {
@@ -101,10 +154,14 @@ static trivet_status read_items(const trivet__reading *reading, const trivet__no
     for (; pair.name && !status; pair = trivet__tree_next_pair(reading->tree, pair)) {
         trivet__thing item;
         const char *text = NULL;
+        const trivet__node *mass = pair.value;
         trivet__thing_pair(reading, &item, within, pair.name);
         status = trivet__read_name(reading, pair.name, &item, &text);
+        if (!status && mass->kind == TRIVET__MAP) {
+            mass = trivet__member(reading, mass, "mass");
+        }
         if (!status) {
-            status = add_item(reading, pair.value, &item, cargo, text);
+            status = add_item(reading, mass, &item, cargo, text);
         }
     }
     return status;
@@ -142,6 +199,32 @@ static trivet_status read_grip(const trivet__reading *reading, const trivet__nod
     return trivet__read_choice_key(reading, map, within, "grip", words, 2, grip_out);
 }
 
+/* The cargo's own centre, or that of its items. */
+static trivet_status read_centre(const trivet__reading *reading, const trivet__node *name,
+                                 const trivet__node *map, const trivet__thing *thing,
+                                 double centre[3])
+{
+    const trivet__node *const own = trivet__member(reading, map, "centre");
+    const trivet__node *const items = trivet__member(reading, map, "items");
+    int is_found = 0;
+    trivet_status status = TRIVET_OK;
+    if (items && items->kind == TRIVET__MAP) {
+        status = find_centre(reading, items, thing, centre, &is_found);
+    }
+    if (!status && own && is_found) {
+        return trivet__refuse_node(reading, own, thing, TRIVET_BAD_KEY,
+                                   "has a centre, and so have its items",
+                                   "keep one; that of the items is worked out");
+    }
+    if (!status && !own && !is_found) {
+        return trivet__refuse_node(reading, name, thing, TRIVET_INCOMPLETE, "\"centre\" is missing",
+                                   "add it, such as centre: [-250 mm, 0, 200 mm]");
+    }
+    return status || is_found ? status
+                              : trivet__read_row_key(reading, map, thing, "centre", TRIVET_LENGTH,
+                                                     TRIVET__ANY, 3, centre);
+}
+
 static trivet_status add_cargo(const trivet__reading *reading, const trivet__node *name,
                                const trivet__node *map, const trivet__thing *thing,
                                int32_t *cargo_out)
@@ -151,8 +234,7 @@ static trivet_status add_cargo(const trivet__reading *reading, const trivet__nod
     int32_t grip = TRIVET_GRIP_SOFT;
     int32_t *joints = NULL;
     int32_t count = 0;
-    trivet_status status =
-        trivet__read_row_key(reading, map, thing, "centre", TRIVET_LENGTH, TRIVET__ANY, 3, centre);
+    trivet_status status = read_centre(reading, name, map, thing, centre);
     if (!status) {
         status = read_grip(reading, map, thing, &grip);
     }

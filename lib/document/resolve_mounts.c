@@ -160,6 +160,28 @@ static trivet_status read_joint(const trivet__reading *reading, const trivet__no
                                "let a tube run through it, or mount another joint");
 }
 
+/* give: cast lug - what is held gives like that instead. */
+static trivet_status read_give(const trivet__reading *reading, const trivet__node *map,
+                               const trivet__thing *within, trivet_mount *mount)
+{
+    const char *words[] = {
+        trivet_give_text(TRIVET_GIVE_RIGID), trivet_give_text(TRIVET_GIVE_CAST_LUG),
+        trivet_give_text(TRIVET_GIVE_TUBE_LOOP), trivet_give_text(TRIVET_GIVE_RUBBER)};
+    double springs[TRIVET__DIRECTIONS];
+    int32_t give = TRIVET_GIVE_RIGID;
+    trivet_status status = trivet__read_choice_key(reading, map, within, "give", words, 4, &give);
+    if (!status) {
+        status = trivet_give_springs(give, springs);
+    }
+    for (uint32_t i = 0; i < TRIVET__DIRECTIONS && !status && give != TRIVET_GIVE_RIGID; i++) {
+        if (mount->held & (1U << i)) {
+            mount->spring[i] = springs[i];
+        }
+    }
+    mount->held = give == TRIVET_GIVE_RIGID ? mount->held : 0;
+    return status;
+}
+
 static int has_hold(const trivet_mount *mount)
 {
     int has = mount->held != 0;
@@ -189,6 +211,9 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
     }
     if (!status) {
         status = read_springs(reading, map, &thing, &mount);
+    }
+    if (!status) {
+        status = read_give(reading, map, &thing, &mount);
     }
     if (!status && !has_hold(&mount)) {
         status = trivet__refuse_node(reading, name, &thing, TRIVET_INCOMPLETE, "holds nothing",

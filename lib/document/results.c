@@ -263,6 +263,82 @@ static void put_expect(results_writing *w, json_t *root)
     trivet__json_put(&w->json, root, "expect", list);
 }
 
+/* The ready-made cases in sentences. */
+static void put_stories(results_writing *w, json_t *root)
+{
+    json_t *const list = trivet__json_list(&w->json);
+    for (int32_t c = 0; c < trivet_frame_count(w->frame, TRIVET_KIND_CASE); c++) {
+        const char *source = "";
+        const char *const story = trivet_frame_case_story(w->frame, c, &source);
+        if (story[0]) {
+            json_t *const one = trivet__json_object(&w->json);
+            trivet__json_put_text(&w->json, one, "case",
+                                  trivet_frame_name(w->frame, TRIVET_KIND_CASE, c));
+            trivet__json_put_text(&w->json, one, "story", story);
+            trivet__json_put_text(&w->json, one, "source", source);
+            trivet__json_push(&w->json, list, one);
+        }
+    }
+    trivet__json_put(&w->json, root, "stories", list);
+}
+
+/* What is taken off the front wheel; null without a vehicle. */
+static void put_vehicle(results_writing *w, json_t *root)
+{
+    static const char *const NAMES[] = {"parked", "on the grade", "pulling away"};
+    double relief[3];
+    if (trivet_vehicle_relief(w->frame, relief) == TRIVET_OK) {
+        trivet__json_put_named(&w->json, root, "off the front wheel", NAMES, relief, 3);
+    } else {
+        trivet__json_put(&w->json, root, "off the front wheel", json_null());
+    }
+}
+
+/* The give that was fitted to readings; null if there are none. */
+static void put_fitted(results_writing *w, json_t *root)
+{
+    trivet_fitted fitted = {.size = sizeof fitted};
+    if (trivet_document_fitted(w->document, &fitted) != TRIVET_OK) {
+        trivet__json_put(&w->json, root, "give", json_null());
+        return;
+    }
+    json_t *const one = trivet__json_object(&w->json);
+    trivet__json_put_row(&w->json, one, "spring", fitted.spring, 6);
+    trivet__json_put_row(&w->json, one, "least", fitted.least, 6);
+    trivet__json_put_row(&w->json, one, "most", fitted.most, 6);
+    trivet__json_put_number(&w->json, one, "misfit", fitted.misfit);
+    trivet__json_put(&w->json, root, "give", one);
+}
+
+/* Each bolt and mount lost, if the file asks for it. */
+static trivet_status put_losses(results_writing *w, json_t *root)
+{
+    static const char *const OUTCOMES[] = {"held", "overloaded", "swings"};
+    json_t *const list = trivet__json_list(&w->json);
+    trivet_losses *losses = NULL;
+    trivet_status status = TRIVET_OK;
+    if (trivet_frame_has_usage(w->frame, TRIVET_USAGE_LOST_BOLT)) {
+        status = trivet_losses_new(w->frame, &w->document->limits, &losses, NULL);
+    }
+    for (int32_t i = 0; i < trivet_losses_count(losses); i++) {
+        trivet_loss loss = {.size = sizeof loss};
+        char text[1024];
+        json_t *const one = trivet__json_object(&w->json);
+        trivet_losses_at(losses, i, &loss);
+        trivet_losses_text(losses, i, &w->document->units, text, sizeof text);
+        trivet__json_put_text(&w->json, one, "mount",
+                              trivet_frame_name(w->frame, TRIVET_KIND_MOUNT, loss.mount));
+        trivet__json_put_whole(&w->json, one, "bolt", loss.bolt);
+        trivet__json_put_text(&w->json, one, "outcome", OUTCOMES[loss.outcome]);
+        trivet__json_put_number(&w->json, one, "utilisation", loss.used);
+        trivet__json_put_text(&w->json, one, "text", text);
+        trivet__json_push(&w->json, list, one);
+    }
+    trivet_losses_free(losses);
+    trivet__json_put(&w->json, root, "losses", list);
+    return status;
+}
+
 static void put_cautions(results_writing *w, json_t *root)
 {
     json_t *const list = trivet__json_list(&w->json);
@@ -310,6 +386,12 @@ trivet_status trivet_document_results_json(const trivet_document *document,
     trivet__json_put(&w.json, root, "envelope", envelope);
     put_checks(&w, root);
     put_expect(&w, root);
+    put_stories(&w, root);
+    put_vehicle(&w, root);
+    put_fitted(&w, root);
+    if (put_losses(&w, root) == TRIVET_NO_MEMORY) {
+        w.json.is_spoilt = 1;
+    }
     put_not_checked(&w, root);
     put_cautions(&w, root);
     return trivet__json_text(&w.json, root, text_out, message);

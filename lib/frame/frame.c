@@ -40,18 +40,34 @@ static void free_cargos(trivet_frame *frame)
     trivet__give_back(frame->cargos);
 }
 
+void trivet__cut_cases(trivet_frame *frame, int32_t count)
+{
+    while (frame->case_count > count) {
+        trivet__case *const last = &frame->cases[frame->case_count - 1];
+        trivet__give_back(last->story);
+        trivet__give_back(last->source);
+        trivet__give_back(last->cargo_factors);
+        trivet__give_back(last->mount_moves);
+        trivet__give_back(last->joint_forces);
+        trivet__give_back(last->cargo_forces);
+        trivet__give_back(last->tube_forces);
+        trivet__give_back(last->tube_lines);
+        frame->case_count--;
+    }
+}
+
+void trivet__cut_gaps(trivet_frame *frame, int32_t count)
+{
+    while (frame->gap_count > count) {
+        trivet__give_back(frame->gaps[frame->gap_count - 1].what);
+        trivet__give_back(frame->gaps[frame->gap_count - 1].why);
+        frame->gap_count--;
+    }
+}
+
 static void free_cases(trivet_frame *frame)
 {
-    for (int32_t i = 0; i < frame->case_count; i++) {
-        trivet__give_back(frame->cases[i].story);
-        trivet__give_back(frame->cases[i].source);
-        trivet__give_back(frame->cases[i].cargo_factors);
-        trivet__give_back(frame->cases[i].mount_moves);
-        trivet__give_back(frame->cases[i].joint_forces);
-        trivet__give_back(frame->cases[i].cargo_forces);
-        trivet__give_back(frame->cases[i].tube_forces);
-        trivet__give_back(frame->cases[i].tube_lines);
-    }
+    trivet__cut_cases(frame, 0);
     trivet__give_back(frame->cases);
     for (int32_t i = 0; i < frame->combination_count; i++) {
         trivet__give_back(frame->combinations[i].cases);
@@ -77,10 +93,7 @@ void trivet_frame_free(trivet_frame *frame)
     free_cargos(frame);
     free_cases(frame);
     free_decks(frame);
-    for (int32_t i = 0; i < frame->gap_count; i++) {
-        trivet__give_back(frame->gaps[i].what);
-        trivet__give_back(frame->gaps[i].why);
-    }
+    trivet__cut_gaps(frame, 0);
     trivet__give_back(frame->gaps);
     trivet__give_back(frame->bolts);
     trivet__give_back(frame->cycles);

@@ -224,6 +224,10 @@ void trivet__insert_stretch_at(const trivet__insert *insert, int32_t joint_count
 /* kg/m: what the profile gives, or area times density. */
 double trivet__stock_mass_per_length(const trivet__stock *stock);
 
+/* Gives back the newest cases or gaps down to count; the names of the cases stay. */
+void trivet__cut_cases(trivet_frame *frame, int32_t count);
+void trivet__cut_gaps(trivet_frame *frame, int32_t count);
+
 /* The mount of a joint, or -1. */
 int32_t trivet__joint_mount(const trivet_frame *frame, int32_t joint);
 

@@ -183,6 +183,27 @@ static int loses_move(const trivet_frame *frame, int32_t mount, const trivet_mou
     return 0;
 }
 
+static int are_same_axes(const double one[9], const double other[9])
+{
+    int are_same = 1;
+    for (int i = 0; i < 9; i++) {
+        are_same = are_same && one[i] == other[i];
+    }
+    return are_same;
+}
+
+/* Bolts that stand along the mount's own axes turn with it; call before it is changed. */
+static void turn_bolts(trivet_frame *frame, int32_t mount, const double axes[9])
+{
+    for (int32_t i = 0; i < frame->bolts_count; i++) {
+        trivet_bolts *const bolts = &frame->bolts[i];
+        if (bolts->where_kind == TRIVET_KIND_MOUNT && bolts->where_index == mount &&
+            are_same_axes(bolts->axes, frame->mounts[mount].axes)) {
+            memcpy(bolts->axes, axes, sizeof bolts->axes);
+        }
+    }
+}
+
 trivet_status trivet_frame_set_mount(trivet_frame *frame, int32_t mount,
                                      const trivet_mount *changed, trivet_message *message)
 {
@@ -207,6 +228,7 @@ trivet_status trivet_frame_set_mount(trivet_frame *frame, int32_t mount,
                                     "a case moves it in a direction that it would not hold",
                                     "hold that direction, or take the move out of the case");
     }
+    turn_bolts(frame, mount, changed->axes);
     frame->mounts[mount] = *changed;
     return TRIVET_OK;
 }

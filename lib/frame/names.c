@@ -76,6 +76,17 @@ const char *trivet__names_add(trivet__names *names, const char *text, int32_t nu
     return copy;
 }
 
+/* Slots were filled in the order of the list, so no name was probed past one added after it. */
+void trivet__names_cut(trivet__names *names, int32_t count)
+{
+    while (names->count > count) {
+        char *const text = names->list[names->count - 1].text;
+        names->slots[find_slot(names->list, names->slots, names->slot_count, text)] = -1;
+        trivet__give_back(text);
+        names->count--;
+    }
+}
+
 void trivet__names_free(trivet__names *names)
 {
     for (int32_t i = 0; i < names->count; i++) {

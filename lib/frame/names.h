@@ -32,6 +32,9 @@ int32_t trivet__names_find(const trivet__names *names, const char *text);
  */
 const char *trivet__names_add(trivet__names *names, const char *text, int32_t number);
 
+/* Forgets the newest names down to count, with their texts. Needs no memory. */
+void trivet__names_cut(trivet__names *names, int32_t count);
+
 void trivet__names_free(trivet__names *names);
 
 /*

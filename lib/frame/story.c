@@ -19,9 +19,10 @@ trivet_status trivet_frame_set_case_story(trivet_frame *frame, int32_t in_case, 
         return status;
     }
     trivet__case *const of = &frame->cases[in_case];
-    char *const kept = trivet__text_keep(story, strlen(story));
-    char *const kept_source = trivet__text_keep(source, strlen(source));
-    if (!kept || !kept_source) {
+    const int is_told = story[0] != '\0';
+    char *const kept = is_told ? trivet__text_keep(story, strlen(story)) : NULL;
+    char *const kept_source = is_told ? trivet__text_keep(source, strlen(source)) : NULL;
+    if (is_told && (!kept || !kept_source)) {
         trivet__give_back(kept);
         trivet__give_back(kept_source);
         return trivet__no_memory(message);

@@ -6,6 +6,7 @@
  */
 #include "frame/usage.h"
 
+#include "base/decimal.h"
 #include "base/defaults.h"
 #include "base/text.h"
 
@@ -58,31 +59,50 @@ const char *trivet_usage_text(int32_t kind)
     return is_kind(kind) ? ROWS[kind - 1].word : NULL;
 }
 
-trivet_status trivet_usage_defaults(trivet_usage *usage, size_t size, int32_t kind)
+trivet_status trivet_usage_defaults(trivet_usage *usage, size_t size)
 {
+    const trivet_status status = trivet__defaults(usage, size, sizeof *usage);
+    if (status == TRIVET_OK) {
+        *usage = (trivet_usage){.size = size,
+                                .cargo = -1,
+                                .tube = -1,
+                                .down = NONE,
+                                .up = NONE,
+                                .brake = NONE,
+                                .accelerate = NONE,
+                                .side = NONE,
+                                .lean = NONE,
+                                .force = NONE,
+                                .mass = NONE,
+                                .height = NONE,
+                                .settle = NONE,
+                                .move = NONE};
+    }
+    return status;
+}
+
+trivet_status trivet_usage_of(trivet_usage *usage, size_t size, int32_t kind)
+{
+    const trivet_status status = trivet_usage_defaults(usage, size);
+    if (status != TRIVET_OK) {
+        return status;
+    }
     if (!is_kind(kind)) {
         return TRIVET_BAD_VALUE;
     }
-    const trivet_status status = trivet__defaults(usage, size, sizeof *usage);
-    if (status == TRIVET_OK) {
-        const usage_row *const row = &ROWS[kind - 1];
-        *usage = (trivet_usage){.size = size,
-                                .kind = kind,
-                                .cargo = -1,
-                                .tube = -1,
-                                .down = row->down,
-                                .up = row->up,
-                                .brake = row->brake,
-                                .accelerate = row->accelerate,
-                                .side = row->side,
-                                .lean = row->lean,
-                                .force = row->force,
-                                .mass = row->mass,
-                                .height = NONE,
-                                .settle = row->settle,
-                                .move = row->move};
-    }
-    return status;
+    const usage_row *const row = &ROWS[kind - 1];
+    usage->kind = kind;
+    usage->down = row->down;
+    usage->up = row->up;
+    usage->brake = row->brake;
+    usage->accelerate = row->accelerate;
+    usage->side = row->side;
+    usage->lean = row->lean;
+    usage->force = row->force;
+    usage->mass = row->mass;
+    usage->settle = row->settle;
+    usage->move = row->move;
+    return TRIVET_OK;
 }
 
 bool trivet_frame_has_usage(const trivet_frame *frame, int32_t kind)
@@ -90,33 +110,61 @@ bool trivet_frame_has_usage(const trivet_frame *frame, int32_t kind)
     return frame && is_kind(kind) && (frame->usages & (1U << kind)) != 0;
 }
 
-/* Numbers that are said must be finite and at least 0; a lean stays below upright by far. */
+static trivet_status check_number(const trivet_usage *usage, const char *what, double value,
+                                  double most, trivet_message *message)
+{
+    if (isnan(value) || (value >= 0.0 && value <= most)) {
+        return TRIVET_OK;
+    }
+    trivet__refuse_thing(message, TRIVET_BAD_VALUE, "usage", trivet_usage_text(usage->kind), "",
+                         "");
+    trivet__message_problem(message, "its %s is below 0 or too large to be meant", what);
+    char text[32];
+    trivet__decimal_write(most, 3, text, sizeof text);
+    trivet__message_remedy(message, "give a number from 0 to %s; 0 leaves its case out", text);
+    return TRIVET_BAD_VALUE;
+}
+
+/* Numbers that are said must be at least 0. The limits keep what nobody means out of a case. */
 static trivet_status check_numbers(const trivet_usage *usage, trivet_message *message)
 {
-    const double values[] = {usage->down,   usage->up,     usage->brake, usage->accelerate,
-                             usage->side,   usage->lean,   usage->force, usage->mass,
-                             usage->height, usage->settle, usage->move};
-    for (size_t i = 0; i < sizeof values / sizeof values[0]; i++) {
-        if (!isnan(values[i]) && !(values[i] >= 0.0 && values[i] < 1e6)) {
-            return trivet__refuse_thing(message, TRIVET_BAD_VALUE, "usage",
-                                        trivet_usage_text(usage->kind),
-                                        "one of its numbers is below 0 or out of all proportion",
-                                        "give numbers of 0 or more");
-        }
+    /* Multiples of g; a slope takes at most the whole weight; N, kg and m. */
+    const double most_g = 1e3;
+    const double most_along = usage->kind == TRIVET_USAGE_QUAD ? 1.0 : most_g;
+    const struct {
+        const char *what;
+        double value;
+        double most;
+    } rows[] = {
+        {"bump down", usage->down, most_g},
+        {"rebound up", usage->up, most_g},
+        {"braking", usage->brake, most_along},
+        {"pulling away", usage->accelerate, most_along},
+        {"side", usage->side, most_g},
+        {"force", usage->force, 1e6},
+        {"mass", usage->mass, 1e4},
+        {"height", usage->height, 100.0},
+        {"settling", usage->settle, most_g},
+        {"move", usage->move, 1.0},
+    };
+    trivet_status status = TRIVET_OK;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0] && status == TRIVET_OK; i++) {
+        status = check_number(usage, rows[i].what, rows[i].value, rows[i].most, message);
     }
-    if (!isnan(usage->lean) && !(usage->lean < 80.0 * DEGREES)) {
-        return trivet__refuse_thing(message, TRIVET_BAD_VALUE, "usage",
-                                    trivet_usage_text(usage->kind), "nothing leans over that far",
-                                    "give the angle from upright, such as 45 deg");
+    if (status == TRIVET_OK && !isnan(usage->lean) &&
+        !(usage->lean >= 0.0 && usage->lean < 80.0 * DEGREES)) {
+        status = trivet__refuse_thing(message, TRIVET_BAD_VALUE, "usage",
+                                      trivet_usage_text(usage->kind), "nothing leans that far",
+                                      "give the angle from upright, such as 45 deg");
     }
-    return TRIVET_OK;
+    return status;
 }
 
 static trivet_status check_usage(const trivet_frame *frame, const trivet_usage *usage,
                                  trivet_message *message)
 {
     trivet_status status = trivet__size_check(usage->size, sizeof *usage, "usage",
-                                              "fill it with trivet_usage_defaults first", message);
+                                              "fill it with trivet_usage_of first", message);
     if (status == TRIVET_OK && !is_kind(usage->kind)) {
         status = trivet__refuse(message, TRIVET_BAD_VALUE, "usage", "is of no known kind",
                                 "use one of trivet_usage_kind");
@@ -130,19 +178,13 @@ static trivet_status check_usage(const trivet_frame *frame, const trivet_usage *
     return status == TRIVET_OK ? check_numbers(usage, message) : status;
 }
 
-/* Adds the usage to a copy first: what cannot be added leaves the frame as it was. */
-static trivet_status try_usage(const trivet_frame *frame, const trivet_usage *usage,
-                               trivet_message *message)
+/* Takes back the cases and gaps of a usage that could not be added as a whole. */
+static void take_back(trivet_frame *frame, int32_t case_count, int32_t name_count,
+                      int32_t gap_count)
 {
-    trivet_frame *copy = NULL;
-    trivet_status status = trivet_frame_copy(frame, &copy, message);
-    if (status == TRIVET_OK) {
-        trivet__usage_adding adding = {.frame = copy, .usage = usage, .message = message};
-        trivet__usage_add(&adding);
-        status = adding.status;
-    }
-    trivet_frame_free(copy);
-    return status;
+    trivet__cut_cases(frame, case_count);
+    trivet__names_cut(&frame->case_names, name_count);
+    trivet__cut_gaps(frame, gap_count);
 }
 
 trivet_status trivet_frame_add_usage(trivet_frame *frame, const trivet_usage *usage,
@@ -163,17 +205,18 @@ trivet_status trivet_frame_add_usage(trivet_frame *frame, const trivet_usage *us
                                     trivet_usage_text(usage->kind), "it was added already",
                                     "name it once");
     }
-    const trivet_status trial = try_usage(frame, usage, message);
-    if (trial != TRIVET_OK) {
-        return trial;
-    }
+    const int32_t case_count = frame->case_count;
+    const int32_t name_count = frame->case_names.count;
+    const int32_t gap_count = frame->gap_count;
     trivet__usage_adding adding = {.frame = frame, .usage = usage, .message = message};
     trivet__usage_add(&adding);
-    if (adding.status == TRIVET_OK) {
-        frame->usages |= 1U << usage->kind;
-        if (count_out) {
-            *count_out = adding.count;
-        }
+    if (adding.status != TRIVET_OK) {
+        take_back(frame, case_count, name_count, gap_count);
+        return adding.status;
     }
-    return adding.status;
+    frame->usages |= 1U << usage->kind;
+    if (count_out) {
+        *count_out = adding.count;
+    }
+    return TRIVET_OK;
 }

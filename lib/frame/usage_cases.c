@@ -15,7 +15,6 @@
 #include <stddef.h>
 #include <string.h>
 
-#define PRACTICE "common practice"
 #define TIMES "# times its weight"
 
 int32_t trivet__usage_case(trivet__usage_adding *adding, const char *name, const double *gravity,
@@ -55,37 +54,115 @@ void trivet__usage_gap(trivet__usage_adding *adding, const char *why)
     }
 }
 
-/* Which number of a usage makes a case, and the way that it pulls beside the weight of 1 g. */
+/* What stands still beside the pull of a row. */
+typedef enum shake_rest {
+    REST_NOTHING, /* the row pulls alone */
+    REST_WEIGHT,  /* 1 g downward */
+    REST_SLOPE    /* the share of 1 g that presses on a slope along which the row pulls */
+} shake_rest;
+
+#define ALL_KINDS (~0U)
+#define ONLY(kind) (1U << (kind))
+#define ALL_BUT(kind) (ALL_KINDS ^ ONLY(kind))
+
+/* Which number of a usage makes a case, and the way that it pulls. */
 typedef struct shake_row {
     const char *name;
     size_t number; /* offset of the double in trivet_usage */
-    double x;
-    double y;
-    double z;
-    double weight; /* multiples of g downward beside it */
     const char *story;
+    const char *source;
+    double pull[3];
+    uint32_t kinds; /* of usages that have it: bits 1 << trivet_usage_kind */
+    shake_rest rest;
 } shake_row;
 
 #define NUMBER(member) offsetof(trivet_usage, member)
 static const shake_row SHAKES[] = {
-    {"bump", NUMBER(down), 0.0, 0.0, -1.0, 0.0,
+    {"bump",
+     NUMBER(down),
      "a pothole or a stone at speed throws everything up and catches it again: for a moment frame "
-     "and load weigh # times as much as standing still"},
-    {"rebound", NUMBER(up), 0.0, 0.0, 1.0, 0.0,
-     "after the bump the load flies up: it tears at the frame upward with # times its weight"},
-    {"braking", NUMBER(brake), 1.0, 0.0, 0.0, 1.0,
-     "braking as hard as the tyres allow: the load pushes forward with # times its weight"},
-    {"pulling away", NUMBER(accelerate), -1.0, 0.0, 0.0, 1.0,
-     "a brisk start: the load hangs back with # times its weight"},
-    {"side left", NUMBER(side), 0.0, 1.0, 0.0, 1.0,
-     "a swerve: the load pushes to the left with # times its weight"},
-    {"side right", NUMBER(side), 0.0, -1.0, 0.0, 1.0,
-     "a swerve the other way: the load pushes to the right with # times its weight"},
+     "and load weigh # times as much as standing still",
+     TRIVET__PRACTICE,
+     {0.0, 0.0, -1.0},
+     ALL_BUT(TRIVET_USAGE_STAND),
+     REST_NOTHING},
+    {"set down hard",
+     NUMBER(down),
+     "the load is dropped on the last bit of the way: for a moment frame and load weigh # times as "
+     "much as standing still",
+     TRIVET__PRACTICE,
+     {0.0, 0.0, -1.0},
+     ONLY(TRIVET_USAGE_STAND),
+     REST_NOTHING},
+    {"rebound",
+     NUMBER(up),
+     "after the bump the load flies up: it tears at the frame upward with # times its weight",
+     TRIVET__PRACTICE,
+     {0.0, 0.0, 1.0},
+     ALL_KINDS,
+     REST_NOTHING},
+    {"braking",
+     NUMBER(brake),
+     "braking as hard as the tyres allow: the load pushes forward with # times its weight",
+     TRIVET__PRACTICE,
+     {1.0, 0.0, 0.0},
+     ALL_BUT(TRIVET_USAGE_QUAD),
+     REST_WEIGHT},
+    {"downhill",
+     NUMBER(brake),
+     "down the steepest slope that it can stand on: the load pushes forward with # times its "
+     "weight",
+     TRIVET__OURS,
+     {1.0, 0.0, 0.0},
+     ONLY(TRIVET_USAGE_QUAD),
+     REST_SLOPE},
+    {"pulling away",
+     NUMBER(accelerate),
+     "a brisk start: the load hangs back with # times its weight",
+     TRIVET__PRACTICE,
+     {-1.0, 0.0, 0.0},
+     ALL_BUT(TRIVET_USAGE_QUAD),
+     REST_WEIGHT},
+    {"uphill",
+     NUMBER(accelerate),
+     "up the steepest slope that it can climb: the load hangs back with # times its weight",
+     TRIVET__OURS,
+     {-1.0, 0.0, 0.0},
+     ONLY(TRIVET_USAGE_QUAD),
+     REST_SLOPE},
+    {"side left",
+     NUMBER(side),
+     "a swerve: the load pushes to the left with # times its weight",
+     TRIVET__PRACTICE,
+     {0.0, 1.0, 0.0},
+     ALL_KINDS,
+     REST_WEIGHT},
+    {"side right",
+     NUMBER(side),
+     "a swerve the other way: the load pushes to the right with # times its weight",
+     TRIVET__PRACTICE,
+     {0.0, -1.0, 0.0},
+     ALL_KINDS,
+     REST_WEIGHT},
 };
 
 static double number_of(const trivet_usage *usage, size_t offset)
 {
     return *(const double *)(const void *)((const char *)usage + offset);
+}
+
+/* Downward multiples of g beside a pull of number: on a slope sin^2 + cos^2 = 1. */
+static double weight_of(shake_rest rest, double number)
+{
+    switch (rest) {
+    case REST_WEIGHT:
+        return 1.0;
+    case REST_SLOPE:
+        return sqrt(1.0 - number * number);
+    case REST_NOTHING:
+    default:
+        return 0.0;
+    }
 }
 
 /* A number that is left out, or 0, leaves its case out. */
@@ -94,9 +171,10 @@ static void add_shakes(trivet__usage_adding *adding)
     for (size_t i = 0; i < sizeof SHAKES / sizeof SHAKES[0]; i++) {
         const shake_row *const row = &SHAKES[i];
         const double number = number_of(adding->usage, row->number);
-        const double gravity[3] = {row->x * number, row->y * number, row->z * number - row->weight};
-        if (number > 0.0) {
-            trivet__usage_case(adding, row->name, gravity, row->story, number, PRACTICE);
+        if ((row->kinds & ONLY(adding->usage->kind)) != 0 && number > 0.0) {
+            const double gravity[3] = {row->pull[0] * number, row->pull[1] * number,
+                                       row->pull[2] * number - weight_of(row->rest, number)};
+            trivet__usage_case(adding, row->name, gravity, row->story, number, row->source);
         }
     }
 }

@@ -11,14 +11,12 @@
 #include <math.h>
 #include <string.h>
 
-#define PRACTICE "common practice"
-#define OURS "our own choice"
+#define NEAR 1e-3 /* m: what lies nearer than this lies equally far out */
 
 static const double WEIGHT[3] = {0.0, 0.0, -1.0};
 
-/* Adds a force to the case that was just made; nothing if that failed. */
-static void push_joint(trivet__usage_adding *adding, int32_t in_case, int32_t joint,
-                       const double force[3])
+void trivet__usage_push_joint(trivet__usage_adding *adding, int32_t in_case, int32_t joint,
+                              const double force[3])
 {
     if (adding->status == TRIVET_OK) {
         adding->status = trivet_frame_add_joint_force(adding->frame, in_case, joint, force, NULL,
@@ -75,42 +73,66 @@ static double highest_mount(const trivet_frame *frame)
     return highest;
 }
 
-void trivet__usage_two_up(trivet__usage_adding *adding)
+static void add_leaning(trivet__usage_adding *adding, int32_t cargo)
 {
     const trivet_usage *const usage = adding->usage;
-    const int32_t cargo = find_cargo(adding);
-    if (cargo < 0) {
-        trivet__usage_gap(adding, "say which cargo the passenger leans on: "
-                                  "two-up: {on: NAME, height: 350 mm}");
+    const double *const centre = adding->frame->cargos[cargo].centre;
+    if (adding->frame->mount_count == 0) {
+        trivet__usage_gap(adding, "there is no mount to measure the height of the back from");
         return;
     }
     if (isnan(usage->height)) {
         trivet__usage_gap(adding, "say how high above the mounts the passenger's back leans: "
                                   "two-up: {height: 350 mm}");
-    } else {
-        const double *const centre = adding->frame->cargos[cargo].centre;
-        const double at[3] = {centre[0], centre[1], highest_mount(adding->frame) + usage->height};
-        const double force[3] = {-usage->force, 0.0, 0.0};
-        const int32_t leaning = trivet__usage_case(
-            adding, "leaning back", WEIGHT,
-            "the passenger leans back against the load and pushes it backward with # N at the "
-            "height of the back",
-            usage->force, PRACTICE);
-        push_cargo(adding, leaning, cargo, force, at);
+        return;
     }
-    const double weight = usage->mass * usage->settle * TRIVET__GRAVITY;
+    const double at[3] = {centre[0], centre[1], highest_mount(adding->frame) + usage->height};
+    const double force[3] = {-usage->force, 0.0, 0.0};
+    const int32_t made = trivet__usage_case(
+        adding, "leaning back", WEIGHT,
+        "the passenger leans back against the load and pushes it backward with # N at the height "
+        "of the back",
+        usage->force, TRIVET__PRACTICE);
+    push_cargo(adding, made, cargo, force, at);
+}
+
+double trivet__usage_person(const trivet_usage *usage)
+{
+    return usage->mass * usage->settle * TRIVET__GRAVITY;
+}
+
+/* The force downward acts along the vertical through the cargo's centre, at whatever height. */
+void trivet__usage_two_up(trivet__usage_adding *adding)
+{
+    const int32_t cargo = find_cargo(adding);
+    const double weight = trivet__usage_person(adding->usage);
     const double force[3] = {0.0, 0.0, -weight};
+    const int leans = adding->usage->force > 0.0;
+    if (cargo < 0 && (leans || weight > 0.0)) {
+        trivet__usage_gap(adding, "say which cargo the passenger leans on: "
+                                  "two-up: {on: NAME, height: 350 mm}");
+        return;
+    }
+    if (leans) {
+        add_leaning(adding, cargo);
+    }
+    if (!(weight > 0.0)) {
+        return;
+    }
     const int32_t settling = trivet__usage_case(
         adding, "settling", WEIGHT,
         "the passenger sits down on the load instead of the seat, with a jolt: # N downward on "
         "top of the weight",
-        weight, OURS);
+        weight, TRIVET__OURS);
     push_cargo(adding, settling, cargo, force, NULL);
 }
 
 void trivet__usage_grab(trivet__usage_adding *adding)
 {
     const trivet_usage *const usage = adding->usage;
+    if (!(usage->force > 0.0)) {
+        return;
+    }
     if (usage->tube < 0) {
         trivet__usage_gap(adding, "say which tube a passenger holds on to: grab: {rail: NAME}");
         return;
@@ -120,7 +142,7 @@ void trivet__usage_grab(trivet__usage_adding *adding)
     const int32_t made = trivet__usage_case(
         adding, "holding on", WEIGHT,
         "the passenger hangs on to the rail: # N upward in its middle", usage->force,
-        "EU rules on passenger handholds of motorcycles (from memory)");
+        "Commission Delegated Regulation (EU) No 44/2014, passenger handholds (from memory)");
     if (adding->status == TRIVET_OK) {
         adding->status =
             trivet_frame_add_tube_force(adding->frame, made, usage->tube, middle, force, NULL,
@@ -135,24 +157,46 @@ static double vehicle_mass(const trivet_frame *frame)
                                    : (double)NAN;
 }
 
-/* The joints without a mount that lie farthest along a direction; those within a millimetre. */
-static int32_t find_outermost(const trivet_frame *frame, const double direction[3],
-                              int32_t *joints_out, int32_t most)
+/*
+ * The joints without a mount that lie farthest along a direction, to a millimetre: of those the
+ * leftmost and the rightmost, which may be one. Returns how many, 0 if every joint has a mount.
+ */
+static int32_t find_ends(const trivet_frame *frame, const double direction[3],
+                         int32_t joints_out[2])
 {
     double farthest = -HUGE_VAL;
-    int32_t count = 0;
+    int32_t left = -1;
+    int32_t right = -1;
     for (int32_t j = 0; j < frame->joint_count; j++) {
         if (!is_mounted(frame, j)) {
             farthest = fmax(farthest, trivet__dot3(frame->joints[j].position, direction));
         }
     }
-    for (int32_t j = 0; j < frame->joint_count && count < most; j++) {
+    for (int32_t j = 0; j < frame->joint_count; j++) {
+        const double *const at = frame->joints[j].position;
+        if (is_mounted(frame, j) || !(trivet__dot3(at, direction) > farthest - NEAR)) {
+            continue;
+        }
+        left = left < 0 || at[1] > frame->joints[left].position[1] ? j : left;
+        right = right < 0 || at[1] < frame->joints[right].position[1] ? j : right;
+    }
+    joints_out[0] = left;
+    joints_out[1] = right;
+    return left < 0 ? 0 : left == right ? 1 : 2;
+}
+
+/* The first of the joints without a mount that lie farthest along a direction, or -1. */
+static int32_t find_outermost(const trivet_frame *frame, const double direction[3])
+{
+    int32_t found = -1;
+    for (int32_t j = 0; j < frame->joint_count; j++) {
         if (!is_mounted(frame, j) &&
-            trivet__dot3(frame->joints[j].position, direction) > farthest - 1e-3) {
-            joints_out[count++] = j;
+            (found < 0 || trivet__dot3(frame->joints[j].position, direction) >
+                              trivet__dot3(frame->joints[found].position, direction) + NEAR)) {
+            found = j;
         }
     }
-    return count;
+    return found;
 }
 
 void trivet__usage_lifted(trivet__usage_adding *adding)
@@ -160,7 +204,7 @@ void trivet__usage_lifted(trivet__usage_adding *adding)
     static const double BACKWARD[3] = {-1.0, 0.0, 0.0};
     int32_t joints[2];
     const double mass = vehicle_mass(adding->frame);
-    const int32_t count = find_outermost(adding->frame, BACKWARD, joints, 2);
+    const int32_t count = find_ends(adding->frame, BACKWARD, joints);
     if (isnan(mass)) {
         trivet__usage_gap(adding, "say what the vehicle weighs: "
                                   "vehicle: {front load: 90 kg, rear load: 95 kg}");
@@ -176,85 +220,24 @@ void trivet__usage_lifted(trivet__usage_adding *adding)
         adding, "by its tail", WEIGHT,
         "somebody lifts the vehicle out of the mud by the end of the frame: half of its weight, "
         "# N upward",
-        lift, OURS);
+        lift, TRIVET__OURS);
     for (int32_t i = 0; i < count; i++) {
-        push_joint(adding, made, joints[i], force);
+        trivet__usage_push_joint(adding, made, joints[i], force);
     }
 }
 
-/* Which way b - a turns to the left of c - a, seen from above. */
-static double turn_left(const trivet_frame *frame, int32_t a, int32_t b, int32_t c)
-{
-    const double *const p = frame->joints[a].position;
-    const double *const q = frame->joints[b].position;
-    const double *const r = frame->joints[c].position;
-    return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]);
-}
-
-/* Whether a joint is a corner of the outline seen from above: some line through it has all others
- * on one side. Joints on an edge are none. */
-static int is_corner(const trivet_frame *frame, int32_t joint)
-{
-    for (int32_t b = 0; b < frame->joint_count; b++) {
-        int is_edge = b != joint;
-        for (int32_t c = 0; c < frame->joint_count && is_edge; c++) {
-            const double turn = turn_left(frame, joint, b, c);
-            const double ahead =
-                (frame->joints[b].position[0] - frame->joints[joint].position[0]) *
-                    (frame->joints[c].position[0] - frame->joints[joint].position[0]) +
-                (frame->joints[b].position[1] - frame->joints[joint].position[1]) *
-                    (frame->joints[c].position[1] - frame->joints[joint].position[1]);
-            is_edge = turn > 1e-9 || (fabs(turn) <= 1e-9 && ahead >= 0.0);
-        }
-        if (is_edge) {
-            return 1;
-        }
-    }
-    return 0;
-}
-
-void trivet__usage_standing(trivet__usage_adding *adding)
-{
-    enum { CORNERS_MAX = 8 };
-    const trivet_usage *const usage = adding->usage;
-    const double weight = usage->mass * usage->settle * TRIVET__GRAVITY;
-    const double force[3] = {0.0, 0.0, -weight};
-    int32_t count = 0;
-    for (int32_t j = 0; j < adding->frame->joint_count && count < CORNERS_MAX; j++) {
-        char name[TRIVET_NAME_MAX];
-        if (is_mounted(adding->frame, j) || !is_corner(adding->frame, j)) {
-            continue;
-        }
-        trivet__text_print(name, sizeof name, "on %.80s", adding->frame->joints[j].name);
-        const int32_t made = trivet__usage_case(
-            adding, name, WEIGHT,
-            "somebody steps on this corner, to climb up or for a photograph: # N downward", weight,
-            OURS);
-        push_joint(adding, made, j, force);
-        count++;
-    }
-    if (count == 0) {
-        trivet__usage_gap(adding, "there is no outer corner without a mount to stand on");
-    }
-}
-
-/* The weight of the fallen vehicle on one side of the frame. */
+/* The fallen vehicle lies on one side of the frame; gravity points there. */
 static void add_fall(trivet__usage_adding *adding, const char *name, double way, double push)
 {
-    const double outward[3] = {0.0, way, 0.0};
     const double sideways[3] = {0.0, way, 0.0};
     const double force[3] = {0.0, -way * push, 0.0};
-    int32_t joint = -1;
-    if (find_outermost(adding->frame, outward, &joint, 1) == 0) {
-        trivet__usage_gap(adding, "there is no joint without a mount that could hit the ground");
-        return;
-    }
+    const int32_t joint = find_outermost(adding->frame, sideways);
     const int32_t made = trivet__usage_case(
         adding, name, sideways,
         "the vehicle falls over and the frame's outermost corner hits the ground: half of the "
         "vehicle's weight, twice for the blow, # N from the side",
-        push, OURS);
-    push_joint(adding, made, joint, force);
+        push, TRIVET__OURS);
+    trivet__usage_push_joint(adding, made, joint, force);
 }
 
 void trivet__usage_fall(trivet__usage_adding *adding)
@@ -263,6 +246,10 @@ void trivet__usage_fall(trivet__usage_adding *adding)
     if (isnan(mass)) {
         trivet__usage_gap(adding, "say what the vehicle weighs: "
                                   "vehicle: {front load: 90 kg, rear load: 95 kg}");
+        return;
+    }
+    if (find_outermost(adding->frame, WEIGHT) < 0) {
+        trivet__usage_gap(adding, "there is no joint without a mount that could hit the ground");
         return;
     }
     const double push = 2.0 * 0.5 * mass * TRIVET__GRAVITY;
@@ -274,6 +261,9 @@ void trivet__usage_straps(trivet__usage_adding *adding)
 {
     const int32_t cargo = find_cargo(adding);
     const double force[3] = {0.0, 0.0, -adding->usage->force};
+    if (!(adding->usage->force > 0.0)) {
+        return;
+    }
     if (cargo < 0) {
         trivet__usage_gap(adding, "say which cargo is strapped down: straps: {on: NAME}");
         return;
@@ -281,9 +271,9 @@ void trivet__usage_straps(trivet__usage_adding *adding)
     const int32_t made = trivet__usage_case(
         adding, "pulled tight", WEIGHT,
         "straps pulled tight by hand press the load down: # N more on each joint under it",
-        adding->usage->force, PRACTICE);
+        adding->usage->force, TRIVET__PRACTICE);
     for (int32_t i = 0; i < adding->frame->cargos[cargo].joint_count; i++) {
-        push_joint(adding, made, adding->frame->cargos[cargo].joints[i], force);
+        trivet__usage_push_joint(adding, made, adding->frame->cargos[cargo].joints[i], force);
     }
 }
 
@@ -299,25 +289,34 @@ static int find_way(const trivet_mount *mount)
     return -1;
 }
 
+static void add_misfit(trivet__usage_adding *adding, int32_t mount)
+{
+    const trivet_mount *const of = &adding->frame->mounts[mount];
+    const char *const name = adding->frame->joints[of->joint].name;
+    const int way = find_way(of);
+    double move[6] = {0.0};
+    if (way < 0) {
+        char why[TRIVET_NAME_MAX + 64];
+        trivet__text_print(why, sizeof why, "mount %s holds no way along which it could be pulled",
+                           name);
+        trivet__usage_gap(adding, why);
+        return;
+    }
+    const int32_t made = trivet__usage_case(
+        adding, name, NULL, "this mount does not fit and is pulled # mm into place by its bolt",
+        1e3 * adding->usage->move, TRIVET__PRACTICE);
+    move[way] = adding->usage->move;
+    if (adding->status == TRIVET_OK) {
+        adding->status =
+            trivet_frame_set_mount_move(adding->frame, made, mount, move, adding->message);
+    }
+}
+
 void trivet__usage_misfit(trivet__usage_adding *adding)
 {
-    for (int32_t m = 0; m < adding->frame->mount_count && adding->status == TRIVET_OK; m++) {
-        const trivet_mount *const mount = &adding->frame->mounts[m];
-        const int way = find_way(mount);
-        char name[TRIVET_NAME_MAX];
-        double move[6] = {0.0};
-        if (way < 0) {
-            continue;
-        }
-        trivet__text_print(name, sizeof name, "%.80s", adding->frame->joints[mount->joint].name);
-        const int32_t made = trivet__usage_case(
-            adding, name, NULL, "this mount does not fit and is pulled # mm into place by its bolt",
-            1e3 * adding->usage->move, PRACTICE);
-        move[way] = adding->usage->move;
-        if (adding->status == TRIVET_OK) {
-            adding->status =
-                trivet_frame_set_mount_move(adding->frame, made, m, move, adding->message);
-        }
+    const int32_t count = adding->usage->move > 0.0 ? adding->frame->mount_count : 0;
+    for (int32_t m = 0; m < count; m++) {
+        add_misfit(adding, m);
     }
 }
 
@@ -326,12 +325,16 @@ void trivet__usage_push(trivet__usage_adding *adding)
     static const double UPWARD[3] = {0.0, 0.0, 1.0};
     const double push = adding->usage->force;
     const double force[3] = {0.0, push, 0.0};
-    int32_t joint = -1;
-    if (!(push > 0.0) || find_outermost(adding->frame, UPWARD, &joint, 1) == 0) {
+    const int32_t joint = find_outermost(adding->frame, UPWARD);
+    if (!(push > 0.0)) {
+        return;
+    }
+    if (joint < 0) {
+        trivet__usage_gap(adding, "there is no joint without a mount to lean against");
         return;
     }
     const int32_t made = trivet__usage_case(
         adding, "leaned against", WEIGHT,
-        "somebody leans against it: # N from the side at the highest joint", push, OURS);
-    push_joint(adding, made, joint, force);
+        "somebody leans against it: # N from the side at the highest joint", push, TRIVET__OURS);
+    trivet__usage_push_joint(adding, made, joint, force);
 }

@@ -125,6 +125,41 @@ static trivet_status add_fastenings(attempt *try, trivet_frame *frame)
     return status;
 }
 
+/* A vehicle, a story, a gap, and usages, which leave no trace behind when they are refused. */
+static trivet_status add_usages(attempt *try, trivet_frame *frame)
+{
+    static const int32_t KINDS[] = {TRIVET_USAGE_ROAD, TRIVET_USAGE_LIFTED, TRIVET_USAGE_STANDING,
+                                    TRIVET_USAGE_MISFIT, TRIVET_USAGE_GRAB};
+    trivet_vehicle vehicle;
+    attempt_needs(trivet_vehicle_defaults(&vehicle, sizeof vehicle) == TRIVET_OK,
+                  "there are no defaults");
+    vehicle.front_load = vehicle.rear_load = 90.0;
+    trivet_status status = TRIVET_OK;
+    ATTEMPT(try, status, trivet_frame_set_vehicle(frame, &vehicle, &try->message));
+    if (status == TRIVET_OK) {
+        ATTEMPT(
+            try, status,
+            trivet_frame_set_case_story(frame, 0, "it stands", "common practice", &try->message));
+    }
+    if (status == TRIVET_OK) {
+        ATTEMPT(try, status, trivet_frame_add_gap(frame, "usage", "say which", &try->message));
+    }
+    for (size_t i = 0; i < sizeof KINDS / sizeof KINDS[0] && status == TRIVET_OK; i++) {
+        const int32_t cases = trivet_frame_count(frame, TRIVET_KIND_CASE);
+        trivet_usage usage;
+        attempt_needs(trivet_usage_of(&usage, sizeof usage, KINDS[i]) == TRIVET_OK,
+                      "there are no numbers");
+        do {
+            status = trivet_frame_add_usage(frame, &usage, NULL, &try->message);
+            attempt_needs(status == TRIVET_OK ||
+                              (trivet_frame_count(frame, TRIVET_KIND_CASE) == cases &&
+                               !trivet_frame_has_usage(frame, KINDS[i])),
+                          "half of a usage was added");
+        } while (status != TRIVET_OK && attempt_again(try, status));
+    }
+    return status;
+}
+
 static uint64_t in_a_copy(attempt *try)
 {
     trivet_frame *frame = NULL;
@@ -134,6 +169,9 @@ static uint64_t in_a_copy(attempt *try)
     trivet_status status = rack_build(0.18, attempt_again, try, &frame, &try->message);
     if (status == TRIVET_OK) {
         status = add_fastenings(try, frame);
+    }
+    if (status == TRIVET_OK) {
+        status = add_usages(try, frame);
     }
     if (status == TRIVET_OK) {
         ATTEMPT(try, status, trivet_frame_copy(frame, &copy, &try->message));

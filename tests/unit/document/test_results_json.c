@@ -143,7 +143,8 @@ START_TEST(the_whole_has_its_keys_in_order)
 {
     static const char *const keys[] = {"trivet", "name",    "verdict",     "lines",
                                        "mass",   "quality", "cases",       "envelope",
-                                       "checks", "expect",  "not_checked", "cautions"};
+                                       "checks", "expect",  "stories",     "off the front wheel",
+                                       "give",   "losses",  "not_checked", "cautions"};
     made it = make_results();
     size_t i = 0;
     const char *key = NULL;

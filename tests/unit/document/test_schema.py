@@ -67,7 +67,7 @@ def test_schema_is_one():
 
 
 def test_tables_were_found():
-    assert len(key_tables()) == 34
+    assert len(key_tables()) == 39
     assert sum(len(table) for table in key_tables().values()) > 100
 
 
@@ -158,8 +158,10 @@ mounts:
       clamps: hollow, torque: 9 N*m, nut factor: 0.2, scatter: 25 %, friction: 0.2,
       plate: {thickness: 4, material: S235, edge: 12, side: 10, hole: 6.6},
       fixing: {spots: 2, diameter: 6}, axes: {x: [1, 0, 0], y: [0, 1, 0]}}}
+  3: {hold: position, give: cast lug}
   B: {hold: [x, y], spring: {rz: 5 N*m/rad}, axes: {x: [1, 0, 0], y: [0, 1, 0]}}
 cargo:
+  e: {items: {box: {mass: 1, centre: [0, 0, 0]}}, on: A}
   c: {items: {box: 1, "2": 3}, centre: [0, 0, 0], on: [A, B], grip: soft}
   d: {mass: 1, centre: [0, 0, 0], on: A}
 cases:
@@ -181,11 +183,15 @@ decks:
                  rated: {pull: 4 kN, shear: 2 kN, torque: 8 N*m},
                  sleeve: {diameter: 12, wall: 2, yield: 235 MPa},
                  spacer: {of: plastic, height: 20, diameter: 12}}}
-vehicle:
+vehicle: {wheelbase: 1400, rear axle: -60, ground: -700, front load: 80, rear load: 90 kg,
+          front most: 120, rear most: 200, total most: 320, front least: 60, grade: 7 deg,
+          accelerate: 0.5, wheel radius: 310, overhang: 500, width: 400}
 rides: {}
-usage: [road]
+usage: [road, {two-up: {on: c, height: 350, force: 400, mass: 75, settle: 1.5}},
+        grab: {rail: t}, rough track: {down: 4, up: 1, brake: 1, accelerate: 0.5, side: 0.5,
+        lean: 40 deg}, misfit: {move: 1}, lost bolt]
 vary: {}
-measured: {}
+measured: {fit: [ry], readings: [{at: B, mass: 10 kg, drop: 3 mm, within: 0.2 mm}]}
 """
 
 

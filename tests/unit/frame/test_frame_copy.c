@@ -12,6 +12,20 @@
 
 static trivet_message message;
 
+/* A story, a gap, a vehicle and a usage that makes no case. */
+static void add_what_must_stand(trivet_frame *frame)
+{
+    trivet_vehicle vehicle;
+    trivet_usage usage;
+    must(trivet_vehicle_defaults(&vehicle, sizeof vehicle), &message);
+    vehicle.wheelbase = 1.45;
+    must(trivet_frame_set_vehicle(frame, &vehicle, &message), &message);
+    must(trivet_frame_set_case_story(frame, 0, "it stands", "common practice", &message), &message);
+    must(trivet_frame_add_gap(frame, "usage grab", "say which rail", &message), &message);
+    must(trivet_usage_of(&usage, sizeof usage, TRIVET_USAGE_LOST_BOLT), &message);
+    must(trivet_frame_add_usage(frame, &usage, NULL, &message), &message);
+}
+
 /* A random frame with all it may have, and what it may lack: cargo, decks, bolts, welds, cycles. */
 static trivet_frame *everything(uint64_t seed)
 {
@@ -41,6 +55,7 @@ static trivet_frame *everything(uint64_t seed)
     cycles.to = 0;
     must(trivet_frame_add_cycles(frame, "bumps", &cycles, NULL, &message), &message);
     must(trivet_frame_set_droop_limit(frame, 1, 0.004, &message), &message);
+    add_what_must_stand(frame);
     return frame;
 }
 
@@ -208,6 +223,46 @@ START_TEST(a_change_of_one_does_not_touch_the_other)
 }
 END_TEST
 
+/* What add_what_must_stand added, in a frame that may outlive the one it was added to. */
+static void has_what_must_stand(const trivet_frame *frame)
+{
+    const char *source = NULL;
+    const char *why = NULL;
+    trivet_vehicle vehicle;
+    must(trivet_vehicle_defaults(&vehicle, sizeof vehicle), &message);
+    must(trivet_frame_vehicle(frame, &vehicle), &message);
+    ck_assert_double_eq(vehicle.wheelbase, 1.45);
+    ck_assert_str_eq(trivet_frame_case_story(frame, 0, &source), "it stands");
+    ck_assert_str_eq(source, "common practice");
+    ck_assert_str_eq(trivet_frame_case_story(frame, 1, NULL), "");
+    ck_assert_str_eq(trivet_frame_gap(frame, 0, &why), "usage grab");
+    ck_assert_str_eq(why, "say which rail");
+    ck_assert_ptr_null(trivet_frame_gap(frame, 1, NULL));
+    ck_assert(trivet_frame_has_usage(frame, TRIVET_USAGE_LOST_BOLT));
+    ck_assert(!trivet_frame_has_usage(frame, TRIVET_USAGE_ROAD));
+}
+
+START_TEST(stories_gaps_vehicle_and_usages_are_copied)
+{
+    trivet_frame *const frame = everything(7);
+    trivet_frame *const copy = must_copy(frame);
+    trivet_frame *const changed = must_copy(frame);
+    trivet_vehicle vehicle;
+    trivet_usage road;
+    must(trivet_vehicle_defaults(&vehicle, sizeof vehicle), &message);
+    must(trivet_usage_of(&road, sizeof road, TRIVET_USAGE_ROAD), &message);
+    must(trivet_frame_set_vehicle(changed, &vehicle, &message), &message);
+    must(trivet_frame_set_case_story(changed, 0, "another", "ours", &message), &message);
+    must(trivet_frame_add_gap(changed, "more", "of it", &message), &message);
+    must(trivet_frame_add_usage(changed, &road, NULL, &message), &message);
+    has_what_must_stand(frame);
+    trivet_frame_free(changed);
+    trivet_frame_free(frame);
+    has_what_must_stand(copy);
+    trivet_frame_free(copy);
+}
+END_TEST
+
 START_TEST(an_empty_frame_is_copied)
 {
     trivet_frame *const frame = must_new_frame();
@@ -237,7 +292,8 @@ int main(void)
 {
     TCase *const tests =
         TESTS(names_are_texts_of_the_copy_and_are_found, what_solving_does_not_see_is_copied,
-              an_empty_frame_is_copied, calls_that_are_wrong_are_refused);
+              stories_gaps_vehicle_and_usages_are_copied, an_empty_frame_is_copied,
+              calls_that_are_wrong_are_refused);
     tcase_add_loop_test(tests, a_copy_solves_to_the_same_bits, 1, 21);
     tcase_add_loop_test(tests, a_change_of_one_does_not_touch_the_other, 1, 21);
     return run_tests("frame_copy", tests);

@@ -57,9 +57,37 @@ START_TEST(thousands_of_names_are_found_again)
 }
 END_TEST
 
+START_TEST(the_newest_are_forgotten_and_the_others_found)
+{
+    enum { MANY = 500, KEPT = 100 };
+    trivet__names names = {0};
+    char text[32];
+    for (int i = 0; i < MANY; i++) {
+        snprintf(text, sizeof text, "joint %d", i);
+        ck_assert_ptr_nonnull(trivet__names_add(&names, text, i));
+    }
+    trivet__names_cut(&names, KEPT);
+    ck_assert_int_eq(names.count, KEPT);
+    for (int i = 0; i < MANY; i++) {
+        snprintf(text, sizeof text, "joint %d", i);
+        ck_assert_int_eq(trivet__names_find(&names, text), i < KEPT ? i : -1);
+    }
+    for (int i = MANY - 1; i >= KEPT; i--) {
+        snprintf(text, sizeof text, "joint %d", i);
+        ck_assert_ptr_nonnull(trivet__names_add(&names, text, -i));
+    }
+    ck_assert_int_eq(trivet__names_find(&names, "joint 100"), MANY - 1);
+    ck_assert_int_eq(trivet__names_find(&names, "joint 99"), 99);
+    trivet__names_cut(&names, 0);
+    ck_assert_int_eq(trivet__names_find(&names, "joint 0"), -1);
+    trivet__names_free(&names);
+}
+END_TEST
+
 int main(void)
 {
     return run_tests("names",
                      TESTS(nothing_is_found_among_no_names, names_are_copied_and_keep_their_number,
-                           thousands_of_names_are_found_again));
+                           thousands_of_names_are_found_again,
+                           the_newest_are_forgotten_and_the_others_found));
 }
