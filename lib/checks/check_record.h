@@ -69,10 +69,13 @@ typedef struct trivet__record {
     int32_t is_reach;            /* droop ratio only: beyond the last support */
 } trivet__record;
 
+enum { TRIVET__REASON_MAX = 256 };
+
 typedef struct trivet__omission {
     char what[192];
-    const char *why; /* static */
-    int32_t line;    /* a trivet_line */
+    const char *why; /* static; NULL: reason */
+    char reason[TRIVET__REASON_MAX];
+    int32_t line; /* a trivet_line */
 } trivet__omission;
 
 struct trivet_checks {
@@ -142,6 +145,9 @@ trivet_status trivet__omit_always(trivet__making *making);
 /* Adds one: "what name", why static. name may be "". */
 trivet_status trivet__omit(trivet_checks *checks, int32_t line, const char *what, const char *name,
                            const char *why);
+/* Adds one whose reason is put together: why is copied. */
+trivet_status trivet__omit_saying(trivet_checks *checks, int32_t line, const char *what,
+                                  const char *why);
 
 /* The joints beside a place; at in m along the tube from its first joint. */
 void trivet__place_find(const trivet_frame *frame, const trivet_result *result, int32_t tube,

@@ -3,17 +3,21 @@
  * how far they reach.
  *
  * Statics of a body on two axles: a mass m whose centre lies b behind the rear axle, on a wheelbase
- * L, takes m b / L off the front axle and puts m (1 + b / L) on the rear one. On a grade its height
- * h adds h sin(grade), pulling away h a / g. Rules on overhang and width differ by country: the
- * limits are the user's.
+ * L, takes m b / L off the front axle and puts m (1 + b / L) on the rear one. On a grade it takes
+ * m (b cos(grade) + h sin(grade)) / L off, h being its height above the ground, and pulling away
+ * with a times g it takes m (b + h a) / L. What the vehicle shifts by itself then is not known and
+ * not counted. Rules on overhang and width differ by country: the limits are the user's.
  */
+#include "base/text.h"
 #include "checks/check_record.h"
 #include "frame/frame.h"
 
 #include <math.h>
+#include <stddef.h>
 #include <string.h>
 
-#define SAID "vehicle, as the file says"
+#define SAID "said of the vehicle"
+#define LEDGER "tubes, inserts and the ledger of the cargo"
 #define STATICS "moments about the rear wheel's contact with the ground"
 
 /* Frame and cargo together. */
@@ -93,202 +97,317 @@ trivet_status trivet_vehicle_relief(const trivet_frame *frame, double *relief_ou
 
 #define COUNT_OF(lines) ((int32_t)(sizeof(lines) / sizeof(lines)[0]))
 #define TABLE(name) static const trivet__table name = {name##_LINES, COUNT_OF(name##_LINES)}
-#define BURDEN_ROWS                                                                                \
-    {"m", "frame and cargo together", "", "tubes, inserts and the ledger of the cargo",            \
-     TRIVET_MASS},                                                                                 \
-        {"b", "their common centre behind the rear axle", "",                                      \
-         "tubes, inserts and the ledger of the cargo", TRIVET_LENGTH},                             \
-        {"L", "wheelbase", "", SAID, TRIVET_LENGTH},                                               \
-    {                                                                                              \
-        "r", "taken off the front wheel, parked", "m * b / L", STATICS, TRIVET_MASS                \
-    }
-#define END_ROWS                                                                                   \
-    {"limit", "allowed", "", SAID, TRIVET_MASS},                                                   \
-    {                                                                                              \
-        "used", "utilisation", "demand / limit", "demand over limit", TRIVET_NUMBER                \
-    }
 
+static const trivet__line BURDEN_LINES[] = {
+    {"m", "frame and cargo together", "", LEDGER, TRIVET_MASS},
+    {"b", "their common centre behind the rear axle", "", LEDGER, TRIVET_LENGTH},
+    {"L", "wheelbase", "", SAID, TRIVET_LENGTH},
+    {"r", "taken off the front wheel, parked", "m * b / L", STATICS, TRIVET_MASS},
+};
+TABLE(BURDEN);
 static const trivet__line WHEEL_LINES[] = {
-    BURDEN_ROWS,
-    {"h", "height of their centre above the ground", "", SAID, TRIVET_LENGTH},
+    {"h", "height of their centre above the ground", "", LEDGER, TRIVET_LENGTH},
     {"theta", "grade", "", SAID, TRIVET_ANGLE},
     {"a", "start, in multiples of g", "", SAID, TRIVET_NUMBER},
     {"r_grade", "taken off on the grade", "m * (b * cos(theta) + h * sin(theta)) / L", STATICS,
      TRIVET_MASS},
-    {"r_start", "taken off when pulling away", "m * (b + h * a) / L", STATICS, TRIVET_MASS},
+    {"r_start", "taken off when it pulls away", "m * (b + h * a) / L", STATICS, TRIVET_MASS},
     {"F", "on the front wheel without frame and cargo", "", SAID, TRIVET_MASS},
-    {"limit", "left on the front wheel", "F - max(r, max(r_grade, r_start))", "difference",
-     TRIVET_MASS},
     {"demand", "must stay", "", SAID, TRIVET_MASS},
+    {"limit", "left on the front wheel", "max(F - max(r, max(r_grade, r_start)), 0)",
+     "difference; a wheel in the air carries nothing", TRIVET_MASS},
+    {"used", "utilisation", "demand / limit", "demand over limit", TRIVET_NUMBER},
 };
 TABLE(WHEEL);
 static const trivet__line FRONT_LINES[] = {
-    BURDEN_ROWS,
     {"F", "on the front axle without frame and cargo", "", SAID, TRIVET_MASS},
-    {"demand", "on the front axle", "F - r", "difference", TRIVET_MASS},
-    END_ROWS,
+    {"demand", "on the front axle", "max(F - r, 0)",
+     "difference; a wheel in the air carries nothing", TRIVET_MASS},
 };
 TABLE(FRONT);
 static const trivet__line REAR_LINES[] = {
-    BURDEN_ROWS,
     {"F", "on the rear axle without frame and cargo", "", SAID, TRIVET_MASS},
     {"demand", "on the rear axle", "F + m + r", STATICS, TRIVET_MASS},
-    END_ROWS,
 };
 TABLE(REAR);
 static const trivet__line TOTAL_LINES[] = {
-    {"m", "frame and cargo together", "", "tubes, inserts and the ledger of the cargo",
-     TRIVET_MASS},
-    {"F", "the vehicle without them", "", SAID, TRIVET_MASS},
-    {"demand", "in all", "F + m", "sum", TRIVET_MASS},
-    END_ROWS,
+    {"m", "frame and cargo together", "", LEDGER, TRIVET_MASS},
+    {"F_front", "on the front axle without them", "", SAID, TRIVET_MASS},
+    {"F_rear", "on the rear axle without them", "", SAID, TRIVET_MASS},
+    {"demand", "in all", "F_front + F_rear + m", "sum", TRIVET_MASS},
 };
 TABLE(TOTAL);
-static const trivet__line REACH_LINES[] = {
-    {"demand", "as built", "", "joints and centres of cargo", TRIVET_LENGTH},
-    {"limit", "allowed", "", SAID "; rules differ by country", TRIVET_LENGTH},
+static const trivet__line MASS_END_LINES[] = {
+    {"limit", "most, as on its label", "", SAID, TRIVET_MASS},
     {"used", "utilisation", "demand / limit", "demand over limit", TRIVET_NUMBER},
 };
-TABLE(REACH);
+TABLE(MASS_END);
+static const trivet__line OVERHANG_LINES[] = {
+    {"x_axle", "x of the rear axle", "", SAID, TRIVET_LENGTH},
+    {"x_back", "x of the rearmost joint or centre of cargo", "", "joints and cargo", TRIVET_LENGTH},
+    {"demand", "how far it reaches behind the axle", "max(x_axle - x_back, 0)", "difference",
+     TRIVET_LENGTH},
+};
+TABLE(OVERHANG);
+static const trivet__line WIDTH_LINES[] = {
+    {"y_left", "y of the leftmost joint", "", "joints; tubes reach half their width farther",
+     TRIVET_LENGTH},
+    {"y_right", "y of the rightmost joint", "", "joints; tubes reach half their width farther",
+     TRIVET_LENGTH},
+    {"demand", "width", "y_left - y_right", "difference", TRIVET_LENGTH},
+};
+TABLE(WIDTH);
+static const trivet__line LENGTH_END_LINES[] = {
+    {"limit", "allowed", "", SAID "; local rules differ by country", TRIVET_LENGTH},
+    {"used", "utilisation", "demand / limit", "demand over limit", TRIVET_NUMBER},
+};
+TABLE(LENGTH_END);
 
-#define KIND(name, what, help, on)                                                                 \
-    {                                                                                              \
-        .check = name, .verb = what, .advice = help, .line = on, .where_kind = 0                   \
-    }
-static const trivet__check_kind WHEEL_KIND = KIND(
-    "front wheel", "needs", "less load, or a load farther forward, helps", TRIVET_LINE_SERVICE);
-static const trivet__check_kind FRONT_KIND =
-    KIND("front axle", "carries", "less load helps", TRIVET_LINE_OVERLOAD);
-static const trivet__check_kind REAR_KIND = KIND(
-    "rear axle", "carries", "less load, or a load farther forward, helps", TRIVET_LINE_OVERLOAD);
-static const trivet__check_kind TOTAL_KIND = KIND(
-    "vehicle total", "weighs", "the maker's figure stands above every other", TRIVET_LINE_OVERLOAD);
-static const trivet__check_kind OVERHANG_KIND = KIND("overhang", "reaches behind the rear axle by",
-                                                     "a shorter frame helps", TRIVET_LINE_SERVICE);
-static const trivet__check_kind WIDTH_KIND =
-    KIND("width", "is as wide as", "a narrower frame helps", TRIVET_LINE_SERVICE);
+static const trivet__check_kind WHEEL_KIND = {.check = "front wheel",
+                                              .verb = "needs",
+                                              .counted = "left on it",
+                                              .advice =
+                                                  "less load, or a load farther forward, helps",
+                                              .line = TRIVET_LINE_SERVICE};
+static const trivet__check_kind FRONT_KIND = {.check = "front axle",
+                                              .verb = "carries",
+                                              .advice = "less load helps",
+                                              .line = TRIVET_LINE_OVERLOAD};
+static const trivet__check_kind REAR_KIND = {.check = "rear axle",
+                                             .verb = "carries",
+                                             .advice =
+                                                 "less load, or a load farther forward, helps",
+                                             .line = TRIVET_LINE_OVERLOAD};
+static const trivet__check_kind TOTAL_KIND = {
+    .check = "vehicle total",
+    .verb = "weighs",
+    .advice = "the maker's figure stands above every other: carry less, or build lighter",
+    .line = TRIVET_LINE_OVERLOAD};
+static const trivet__check_kind OVERHANG_KIND = {.check = "overhang",
+                                                 .verb = "reaches behind the rear axle by",
+                                                 .advice = "a shorter frame helps",
+                                                 .line = TRIVET_LINE_SERVICE};
+static const trivet__check_kind WIDTH_KIND = {.check = "width",
+                                              .verb = "takes a width of",
+                                              .advice = "a narrower frame helps",
+                                              .line = TRIVET_LINE_SERVICE};
 
-/* A record about the vehicle, in any case. */
-static void add_record(trivet__making *making, const trivet__check_kind *kind, const char *where,
-                       const trivet__table *table, const double *values, int32_t dimension,
-                       double demand, double limit)
+/* A judged record about the vehicle, in any case, without working yet. */
+static trivet__record *start_record(trivet__making *making, const trivet__check_kind *kind,
+                                    const char *where, int32_t dimension, double demand,
+                                    double limit)
 {
     trivet__record *const record = trivet__record_start(making, kind, -1, -1);
     record->check.where = where;
-    record->check.source = "limit set by the user";
-    trivet__record_table(making, record, table, values);
+    record->check.source = dimension == TRIVET_LENGTH
+                               ? "limit set by the user; local rules differ by country"
+                               : "limit set by the user";
     trivet__record_judge(making, record, dimension, demand, limit);
+    return record;
+}
+
+/* The last lines of a working: the limit, and what is used of it. */
+static void end_record(trivet__making *making, trivet__record *record, const trivet__table *table)
+{
+    const double values[] = {record->check.limit, record->check.utilisation};
+    trivet__record_table(making, record, table, values);
+}
+
+static void add_burden(trivet__making *making, trivet__record *record, const burden *of)
+{
+    const double values[] = {of->mass, of->behind, of->vehicle.wheelbase, of->relief[0]};
+    trivet__record_table(making, record, &BURDEN, values);
 }
 
 static void check_wheel(trivet__making *making, const burden *of)
 {
     const trivet_vehicle *const v = &of->vehicle;
     const double most = fmax(of->relief[0], fmax(of->relief[1], of->relief[2]));
-    const double left = v->front_load - most;
-    const double values[] = {of->mass,      of->behind,    v->wheelbase,  of->relief[0],
-                             of->height,    v->grade,      v->accelerate, of->relief[1],
-                             of->relief[2], v->front_load, left,          v->front_least};
-    add_record(making, &WHEEL_KIND, "the front wheel", &WHEEL, values, TRIVET_MASS, v->front_least,
-               left);
+    const double left = fmax(v->front_load - most, 0.0);
+    trivet__record *const record =
+        start_record(making, &WHEEL_KIND, "the front wheel", TRIVET_MASS, v->front_least, left);
+    const double values[] = {of->height,     v->grade,      v->accelerate,
+                             of->relief[1],  of->relief[2], v->front_load,
+                             v->front_least, left,          record->check.utilisation};
+    record->check.note = "what the vehicle itself shifts off it on a grade or when it pulls away "
+                         "comes on top";
+    add_burden(making, record, of);
+    trivet__record_table(making, record, &WHEEL, values);
 }
 
-/* One axle: its load without the burden, with it, and what it may carry. */
-static void check_axle(trivet__making *making, const burden *of, int is_front)
+static void check_front(trivet__making *making, const burden *of)
 {
     const trivet_vehicle *const v = &of->vehicle;
-    const double before = is_front ? v->front_load : v->rear_load;
-    const double limit = is_front ? v->front_most : v->rear_most;
-    const double load = is_front ? before - of->relief[0] : before + of->mass + of->relief[0];
-    const double values[] = {of->mass, of->behind, v->wheelbase, of->relief[0],
-                             before,   load,       limit,        load / limit};
-    add_record(making, is_front ? &FRONT_KIND : &REAR_KIND,
-               is_front ? "the front axle" : "the rear axle", is_front ? &FRONT : &REAR, values,
-               TRIVET_MASS, load, limit);
+    const double values[] = {v->front_load, fmax(v->front_load - of->relief[0], 0.0)};
+    trivet__record *const record =
+        start_record(making, &FRONT_KIND, "the front axle", TRIVET_MASS, values[1], v->front_most);
+    add_burden(making, record, of);
+    trivet__record_table(making, record, &FRONT, values);
+    end_record(making, record, &MASS_END);
+}
+
+static void check_rear(trivet__making *making, const burden *of)
+{
+    const trivet_vehicle *const v = &of->vehicle;
+    const double values[] = {v->rear_load, v->rear_load + of->mass + of->relief[0]};
+    trivet__record *const record =
+        start_record(making, &REAR_KIND, "the rear axle", TRIVET_MASS, values[1], v->rear_most);
+    add_burden(making, record, of);
+    trivet__record_table(making, record, &REAR, values);
+    end_record(making, record, &MASS_END);
 }
 
 static void check_total(trivet__making *making, const burden *of)
 {
     const trivet_vehicle *const v = &of->vehicle;
-    const double before = v->front_load + v->rear_load;
-    const double total = before + of->mass;
-    const double values[] = {of->mass, before, total, v->total_most, total / v->total_most};
-    add_record(making, &TOTAL_KIND, "the vehicle with all of it", &TOTAL, values, TRIVET_MASS,
-               total, v->total_most);
+    const double values[] = {of->mass, v->front_load, v->rear_load,
+                             v->front_load + v->rear_load + of->mass};
+    trivet__record *const record = start_record(making, &TOTAL_KIND, "the vehicle with all of it",
+                                                TRIVET_MASS, values[3], v->total_most);
+    trivet__record_table(making, record, &TOTAL, values);
+    end_record(making, record, &MASS_END);
 }
 
-/* How far joints and cargo reach behind the rear axle, and how wide the joints stand. */
-static void check_reach(trivet__making *making, const burden *of)
+/* How far joints and centres of cargo reach behind the rear axle. */
+static void check_overhang(trivet__making *making, const burden *of)
 {
     const trivet_frame *const frame = making->frame;
+    const double axle = of->vehicle.rear_axle;
     double back = HUGE_VAL;
-    double left = -HUGE_VAL;
-    double right = HUGE_VAL;
     for (int32_t j = 0; j < frame->joint_count; j++) {
         back = fmin(back, frame->joints[j].position[0]);
-        left = fmax(left, frame->joints[j].position[1]);
-        right = fmin(right, frame->joints[j].position[1]);
     }
     for (int32_t c = 0; c < frame->cargo_count; c++) {
         back = fmin(back, frame->cargos[c].centre[0]);
     }
-    const double overhang = fmax(0.0, of->vehicle.rear_axle - back);
-    const double over[] = {overhang, of->vehicle.overhang_most,
-                           overhang / of->vehicle.overhang_most};
-    const double wide[] = {left - right, of->vehicle.width_most,
-                           (left - right) / of->vehicle.width_most};
-    if (!isnan(over[2])) {
-        add_record(making, &OVERHANG_KIND, "the frame with its cargo", &REACH, over, TRIVET_LENGTH,
-                   over[0], over[1]);
-    }
-    if (!isnan(wide[2])) {
-        add_record(making, &WIDTH_KIND, "the frame", &REACH, wide, TRIVET_LENGTH, wide[0], wide[1]);
-    }
+    const double values[] = {axle, back, fmax(axle - back, 0.0)};
+    trivet__record *const record =
+        start_record(making, &OVERHANG_KIND, "the frame with its cargo", TRIVET_LENGTH, values[2],
+                     of->vehicle.overhang_most);
+    trivet__record_table(making, record, &OVERHANG, values);
+    end_record(making, record, &LENGTH_END);
 }
 
-static trivet_status omit(trivet__making *making, int is_missing, const char *what, const char *why)
+/* How wide the joints stand. */
+static void check_width(trivet__making *making, const burden *of)
 {
-    return is_missing ? trivet__omit(making->checks, TRIVET_LINE_SERVICE, what, "", why)
-                      : TRIVET_OK;
+    const trivet_frame *const frame = making->frame;
+    double left = -HUGE_VAL;
+    double right = HUGE_VAL;
+    for (int32_t j = 0; j < frame->joint_count; j++) {
+        left = fmax(left, frame->joints[j].position[1]);
+        right = fmin(right, frame->joints[j].position[1]);
+    }
+    const double values[] = {left, right, left - right};
+    trivet__record *const record = start_record(making, &WIDTH_KIND, "the frame", TRIVET_LENGTH,
+                                                values[2], of->vehicle.width_most);
+    trivet__record_table(making, record, &WIDTH, values);
+    end_record(making, record, &LENGTH_END);
+}
+
+/* What may be said of a vehicle, as the file writes it. */
+enum {
+    WHEELBASE = 1 << 0,
+    REAR_AXLE = 1 << 1,
+    GROUND = 1 << 2,
+    FRONT_LOAD = 1 << 3,
+    REAR_LOAD = 1 << 4,
+    FRONT_MOST = 1 << 5,
+    REAR_MOST = 1 << 6,
+    TOTAL_MOST = 1 << 7,
+    FRONT_LEAST = 1 << 8,
+    OVERHANG_MOST = 1 << 9,
+    WIDTH_MOST = 1 << 10,
+    WHEEL_RADIUS = 1 << 11,
+    EVERYTHING = (1 << 12) - 1
+};
+
+static const struct {
+    const char *key;
+    size_t at;
+} KEYS[] = {
+    {"wheelbase", offsetof(trivet_vehicle, wheelbase)},
+    {"rear axle", offsetof(trivet_vehicle, rear_axle)},
+    {"ground", offsetof(trivet_vehicle, ground)},
+    {"front load", offsetof(trivet_vehicle, front_load)},
+    {"rear load", offsetof(trivet_vehicle, rear_load)},
+    {"front most", offsetof(trivet_vehicle, front_most)},
+    {"rear most", offsetof(trivet_vehicle, rear_most)},
+    {"total most", offsetof(trivet_vehicle, total_most)},
+    {"front least", offsetof(trivet_vehicle, front_least)},
+    {"overhang", offsetof(trivet_vehicle, overhang_most)},
+    {"width", offsetof(trivet_vehicle, width_most)},
+    {"wheel radius", offsetof(trivet_vehicle, wheel_radius)},
+};
+enum { KEY_COUNT = sizeof KEYS / sizeof KEYS[0] };
+
+/* Bits of what was not said. */
+static uint32_t find_missing(const trivet_vehicle *vehicle)
+{
+    uint32_t missing = 0;
+    for (uint32_t k = 0; k < KEY_COUNT; k++) {
+        double value = 0.0;
+        memcpy(&value, (const char *)vehicle + KEYS[k].at, sizeof value);
+        missing |= isnan(value) ? 1U << k : 0U;
+    }
+    return missing;
+}
+
+/* A check, what it needs beside its limit, and what to say where that limit is not known. */
+static const struct {
+    const char *what;
+    void (*make)(trivet__making *making, const burden *of);
+    uint32_t needs;
+    uint32_t limit;
+    const char *hint;
+} CHECKS[] = {
+    {"front wheel", check_wheel, WHEELBASE | REAR_AXLE | GROUND | FRONT_LOAD, FRONT_LEAST,
+     "; front least is what must stay on it"},
+    {"front axle", check_front, WHEELBASE | REAR_AXLE | FRONT_LOAD, FRONT_MOST,
+     "; front most stands on the vehicle's label"},
+    {"rear axle", check_rear, WHEELBASE | REAR_AXLE | REAR_LOAD, REAR_MOST,
+     "; rear most stands on the vehicle's label"},
+    {"vehicle total", check_total, FRONT_LOAD | REAR_LOAD, TOTAL_MOST,
+     "; total most stands on the vehicle's label"},
+    {"overhang", check_overhang, REAR_AXLE, OVERHANG_MOST,
+     "; how much is allowed differs by country"},
+    {"width", check_width, 0, WIDTH_MOST, "; how much is allowed differs by country"},
+};
+
+/* "add vehicle: {wheelbase: ..., front least: ...}; front least is what must stay on it" */
+static trivet_status omit(trivet__making *making, const char *what, uint32_t missing,
+                          const char *hint)
+{
+    char keys[TRIVET__REASON_MAX] = "";
+    char why[TRIVET__REASON_MAX];
+    for (uint32_t k = 0; k < KEY_COUNT; k++) {
+        if (missing & (1U << k)) {
+            const size_t length = strlen(keys);
+            trivet__text_print(keys + length, sizeof keys - length, "%s%s: ...",
+                               length > 0 ? ", " : "", KEYS[k].key);
+        }
+    }
+    trivet__text_print(why, sizeof why, "add vehicle: {%s}%s", keys, hint);
+    return trivet__omit_saying(making->checks, TRIVET_LINE_SERVICE, what, why);
 }
 
 trivet_status trivet__check_vehicle(trivet__making *making)
 {
     burden of;
-    if (making->frame->vehicle.size == 0) {
+    find_burden(making->frame, &of);
+    const uint32_t missing = find_missing(&of.vehicle);
+    trivet_status status = TRIVET_OK;
+    if (missing == EVERYTHING) {
         return TRIVET_OK;
     }
-    find_burden(making->frame, &of);
-    const trivet_vehicle *const v = &of.vehicle;
-    const double wheel =
-        of.relief[0] + of.relief[1] + of.relief[2] + v->front_load + v->front_least;
-    const double front = of.relief[0] + v->front_load + v->front_most;
-    const double rear = of.relief[0] + v->rear_load + v->rear_most;
-    const double total = v->front_load + v->rear_load + v->total_most;
-    if (!isnan(wheel)) {
-        check_wheel(making, &of);
+    for (size_t i = 0; i < sizeof CHECKS / sizeof CHECKS[0] && status == TRIVET_OK; i++) {
+        const uint32_t lacks = (CHECKS[i].needs | CHECKS[i].limit) & missing;
+        if (lacks == 0) {
+            CHECKS[i].make(making, &of);
+        } else {
+            status =
+                omit(making, CHECKS[i].what, lacks, lacks & CHECKS[i].limit ? CHECKS[i].hint : "");
+        }
     }
-    if (!isnan(front)) {
-        check_axle(making, &of, 1);
-    }
-    if (!isnan(rear)) {
-        check_axle(making, &of, 0);
-    }
-    if (!isnan(total)) {
-        check_total(making, &of);
-    }
-    check_reach(making, &of);
-    trivet_status status =
-        omit(making, isnan(wheel), "front wheel",
-             "add under vehicle: wheelbase, rear axle, ground, front load and front least, what "
-             "must stay on it");
-    if (status == TRIVET_OK) {
-        status = omit(making, isnan(front) || isnan(rear) || isnan(total), "axle loads",
-                      "add under vehicle: wheelbase, rear axle, front load, rear load, front most, "
-                      "rear most and total most, as on the label");
-    }
-    return status == TRIVET_OK
-               ? omit(making, isnan(v->overhang_most) || isnan(v->width_most), "overhang and width",
-                      "add under vehicle: overhang and width as your local rules allow; they "
-                      "differ by country")
-               : status;
+    return status;
 }

@@ -71,9 +71,10 @@ void trivet__record_judge(trivet__making *making, trivet__record *record, int32_
     }
 }
 
+/* Of the vehicle's checks and the rack's, those of lengths are fixed, masses change with cargo. */
 int trivet__is_fixed(const trivet_check *check)
 {
-    return check->where_kind != 0 &&
+    return (check->where_kind != 0 || check->dimension == TRIVET_LENGTH) &&
            (strcmp(check->in_case, "any case") == 0 || strcmp(check->in_case, "tightening") == 0);
 }
 
@@ -346,11 +347,12 @@ const char *trivet_checks_omission(const trivet_checks *checks, int32_t index, i
                                    const char **why_out)
 {
     const int is_there = checks && index >= 0 && index < checks->omission_count;
+    const trivet__omission *const omission = is_there ? &checks->omissions[index] : NULL;
     if (line_out) {
-        *line_out = is_there ? checks->omissions[index].line : -1;
+        *line_out = omission ? omission->line : -1;
     }
     if (why_out) {
-        *why_out = is_there ? checks->omissions[index].why : NULL;
+        *why_out = !omission ? NULL : omission->why ? omission->why : omission->reason;
     }
-    return is_there ? checks->omissions[index].what : NULL;
+    return omission ? omission->what : NULL;
 }

@@ -20,8 +20,20 @@ trivet_status trivet__omit(trivet_checks *checks, int32_t line, const char *what
     trivet__text_print(omission->what, sizeof omission->what, "%s%s%s", what, name[0] ? " " : "",
                        name);
     omission->why = why;
+    omission->reason[0] = '\0';
     omission->line = line;
     return TRIVET_OK;
+}
+
+trivet_status trivet__omit_saying(trivet_checks *checks, int32_t line, const char *what,
+                                  const char *why)
+{
+    const trivet_status status = trivet__omit(checks, line, what, "", NULL);
+    if (status == TRIVET_OK) {
+        trivet__omission *const omission = &checks->omissions[checks->omission_count - 1];
+        trivet__text_copy(omission->reason, sizeof omission->reason, why);
+    }
+    return status;
 }
 
 /* Whether a tube, or an insert in one, is an angle or a channel. */
