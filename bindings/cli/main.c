@@ -26,7 +26,8 @@ static const command COMMANDS[] = {
      "  trivet check rack.yaml\n"
      "  trivet check rack.yaml --json > rack.json\n\n"
      "Exit status: 0 it holds, 1 it does not or a hand calculation in the file disagrees,\n"
-     "2 the file is wrong, 3 it could not be worked out or no strength is known.\n"},
+     "2 the file is wrong, 3 it could not be worked out or no strength is known.\n",
+     NULL},
     {"explain", cmd_explain, "FILE [WHERE]", 1, 1, "the working of a check, line by line",
      "Reads FILE and writes out the check that governs as one would by hand: formula, numbers,\n"
      "result, source. With WHERE, the name of a tube, joint, mount, deck or kind of check, the\n"
@@ -35,28 +36,33 @@ static const command COMMANDS[] = {
      "  trivet explain rack.yaml \"left rail\"\n"
      "  trivet explain rack.yaml weld\n\n"
      "Exit status: 0 it was explained, 2 the file is wrong or nothing of that name was checked,\n"
-     "3 it could not be worked out.\n"},
+     "3 it could not be worked out.\n",
+     NULL},
     {"rate", cmd_rate, "FILE", 1, 0, "the largest cargo that still holds, and what stops it there",
      "Reads FILE and finds, for each cargo and for all together, the largest mass for which every\n"
      "check in every case still holds, what stops it there, and what comes next.\n\n"
      "  trivet rate rack.yaml\n\n"
      "Exit status: 0 the cargo in the file is within the rating, 1 it is not, 2 the file is "
      "wrong,\n"
-     "3 it could not be worked out.\n"},
+     "3 it could not be worked out.\n",
+     NULL},
     {"start", cmd_start, "FILE", 1, 0, "writes a commented starter file to change",
      "Writes a small frame with comments into FILE, which must not be there yet; - writes it\n"
      "to standard output.\n\n"
-     "  trivet start rack.yaml\n"},
+     "  trivet start rack.yaml\n",
+     NULL},
     {"show", cmd_show, "FILE", 1, 0, "what was understood: sizes, weights, joints, cases",
      "Reads FILE and shows what was understood of it, in its own units.\n\n"
-     "  trivet show rack.yaml\n"},
+     "  trivet show rack.yaml\n",
+     NULL},
     {"stock", cmd_stock, "[NAME]", 0, 0, "the built-in gauges, materials, threads, grades",
      "Lists the built-in gauges, materials, threads, grades and fillers, or shows one.\n\n"
      "  trivet stock\n"
      "  trivet stock E235\n"
      "  trivet stock M6\n"
      "  trivet stock 8.8\n"
-     "  trivet stock \"16 ga BWG\"\n"},
+     "  trivet stock \"16 ga BWG\"\n",
+     NULL},
 };
 
 enum { COMMAND_COUNT = (int)(sizeof COMMANDS / sizeof COMMANDS[0]) };
@@ -79,16 +85,11 @@ static void write_help(FILE *to)
 static void print_command_help(const command *of)
 {
     printf("trivet %s %s [--json]: %s\n\n%s", of->name, of->operand, of->line, of->help);
-}
-
-static const command *find_command(const char *name)
-{
-    for (int i = 0; i < COMMAND_COUNT; i++) {
-        if (strcmp(COMMANDS[i].name, name) == 0) {
-            return &COMMANDS[i];
-        }
+    for (const option_row *row = of->takes; row && row->name; row++) {
+        char call[64];
+        snprintf(call, sizeof call, "%s %s", row->name, row->value ? row->value : "");
+        printf("%s  %-18s %s\n", row == of->takes ? "\n" : "", call, row->help);
     }
-    return NULL;
 }
 
 static int refuse_command(const options *given, const char *name)
@@ -150,8 +151,9 @@ static int run(int count, const char *const *words)
 {
     options given;
     trivet_message message;
-    const int status = options_read(words, count, &given, &message);
-    const command *const asked = given.command ? find_command(given.command) : NULL;
+    const int status = options_read(words, count, COMMANDS, COMMAND_COUNT, &given, &message);
+    const command *const asked =
+        given.command ? command_find(COMMANDS, COMMAND_COUNT, given.command) : NULL;
     if (given.command && !asked) {
         return refuse_command(&given, given.command);
     }
@@ -166,8 +168,9 @@ static int run(int count, const char *const *words)
         write_help(stdout);
     } else if (!asked) {
         return refuse_nothing(&given);
-    } else if (given.second && !asked->takes_second) {
-        options_refuse_extra(given.second, given.operand, &message);
+    } else if (given.operand_count > 1 + asked->takes_second) {
+        options_refuse_extra(given.operands[1 + asked->takes_second],
+                             given.operands[asked->takes_second], &message);
         return fail(&given, NULL, &message);
     } else if (asked->needs_operand && !given.operand) {
         return refuse_missing(&given, asked);

@@ -46,9 +46,17 @@ const char *nearest_word(const char *wish, const char *const *candidates)
     return nearest;
 }
 
-static int refuse_option(const char *word, trivet_message *message)
+static int refuse_option(const command *of, const char *word, trivet_message *message)
 {
-    const char *const nearest = nearest_word(word, KNOWN);
+    const char *known[NAMED_MAX + sizeof KNOWN / sizeof KNOWN[0]] = {NULL};
+    size_t count = 0;
+    for (; KNOWN[count]; count++) {
+        known[count] = KNOWN[count];
+    }
+    for (const option_row *row = of ? of->takes : NULL; row && row->name; row++) {
+        known[count++] = row->name;
+    }
+    const char *const nearest = nearest_word(word, known);
     trivet_message_clear(message);
     message->status = TRIVET_BAD_KEY;
     snprintf(message->thing, sizeof message->thing, "option %.100s", word);
@@ -71,34 +79,113 @@ int options_refuse_extra(const char *word, const char *before, trivet_message *m
     return -1;
 }
 
-int options_read(const char *const *words, int count, options *out, trivet_message *message)
+static int refuse_named(const option_row *row, const char *problem, trivet_message *message)
+{
+    trivet_message_clear(message);
+    message->status = TRIVET_INCOMPLETE;
+    snprintf(message->thing, sizeof message->thing, "option %.100s", row->name);
+    snprintf(message->problem, sizeof message->problem, "%s", problem);
+    snprintf(message->remedy, sizeof message->remedy, "write %s%s%s", row->name,
+             row->value ? " " : "", row->value ? row->value : " once");
+    return -1;
+}
+
+const char *option_value(const options *given, const char *name)
+{
+    for (int i = 0; i < given->named_count; i++) {
+        if (strcmp(given->names[i], name) == 0) {
+            return given->values[i];
+        }
+    }
+    return NULL;
+}
+
+const command *command_find(const command *commands, int count, const char *name)
+{
+    for (int i = 0; i < count; i++) {
+        if (strcmp(commands[i].name, name) == 0) {
+            return &commands[i];
+        }
+    }
+    return NULL;
+}
+
+static const option_row *find_option(const command *of, const char *word)
+{
+    for (const option_row *row = of ? of->takes : NULL; row && row->name; row++) {
+        if (strcmp(row->name, word) == 0) {
+            return row;
+        }
+    }
+    return NULL;
+}
+
+/* An option of the command's own at words[*at]; *at moves past its value. */
+static int read_named(const option_row *row, const char *const *words, int count, int *at,
+                      options *out, trivet_message *message)
+{
+    if (option_value(out, row->name) || out->named_count == NAMED_MAX) {
+        return refuse_named(row, "stands twice", message);
+    }
+    if (row->value && *at + 1 >= count) {
+        return refuse_named(row, "has no value", message);
+    }
+    out->names[out->named_count] = row->name;
+    out->values[out->named_count++] = row->value ? words[++*at] : "";
+    return 0;
+}
+
+static int read_operand(const char *word, options *out, trivet_message *message)
+{
+    if (!out->command) {
+        out->command = word;
+        return 0;
+    }
+    if (out->operand_count == OPERANDS_MAX) {
+        return options_refuse_extra(word, out->operands[OPERANDS_MAX - 1], message);
+    }
+    out->operands[out->operand_count++] = word;
+    out->operand = out->operands[0];
+    out->second = out->operands[1];
+    return 0;
+}
+
+/* One of the options that all commands take; 0 if it is none. */
+static int read_common(const char *word, options *out)
+{
+    out->is_json |= strcmp(word, "--json") == 0;
+    out->wants_help |= strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0;
+    out->wants_version |= strcmp(word, "--version") == 0;
+    for (int i = 0; KNOWN[i]; i++) {
+        if (strcmp(KNOWN[i], word) == 0) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+int options_read(const char *const *words, int count, const command *commands, int command_count,
+                 options *out, trivet_message *message)
 {
     int status = 0;
     int only_operands = 0;
+    const command *of = NULL;
     memset(out, 0, sizeof *out);
     for (int i = 0; i < count; i++) {
         const char *const word = words[i];
+        const option_row *const row = find_option(of, word);
+        int one = 0;
         if (only_operands || word[0] != '-' || word[1] == '\0') {
-            if (!out->command) {
-                out->command = word;
-            } else if (!out->operand) {
-                out->operand = word;
-            } else if (!out->second) {
-                out->second = word;
-            } else if (status == 0) {
-                status = options_refuse_extra(word, out->second, message);
-            }
+            one = read_operand(word, out, message);
+            of = out->command ? command_find(commands, command_count, out->command) : NULL;
         } else if (strcmp(word, "--") == 0) {
             only_operands = 1;
-        } else if (strcmp(word, "--json") == 0) {
-            out->is_json = 1;
-        } else if (strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0) {
-            out->wants_help = 1;
-        } else if (strcmp(word, "--version") == 0) {
-            out->wants_version = 1;
-        } else if (status == 0) {
-            status = refuse_option(word, message);
+        } else if (row) {
+            one = read_named(row, words, count, &i, out, message);
+        } else if (!read_common(word, out) && status == 0) {
+            one = refuse_option(of, word, message);
         }
+        status = status != 0 ? status : one;
     }
     return status;
 }

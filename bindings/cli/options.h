@@ -7,11 +7,15 @@
 #include "command.h"
 
 /*
- * Reads words [count], options, command and operand in any order; what follows "--" is no option.
- * Returns 0, or -1 with a message; out then holds what could be read, so that a refusal knows
- * whether JSON was asked for.
+ * Reads words [count], command first, options and operands in any order; what follows "--" is no
+ * option. Returns 0, or -1 with a message; out then holds what could be read, so that a refusal
+ * knows whether JSON was asked for. Options of its own are known once the command is.
  */
-int options_read(const char *const *words, int count, options *out, trivet_message *message);
+int options_read(const char *const *words, int count, const command *commands, int command_count,
+                 options *out, trivet_message *message);
+
+/* The row of a command, or NULL. */
+const command *command_find(const command *commands, int count, const char *name);
 
 /* Refuses a word that is one too many. Returns -1. */
 int options_refuse_extra(const char *word, const char *before, trivet_message *message);

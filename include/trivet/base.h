@@ -50,6 +50,7 @@ extern "C" {
     ROW(TRIVET_ILL_CONDITIONED, 31, "the equations lose too many digits")                          \
     ROW(TRIVET_NO_MEMORY, 40, "there is not enough memory")                                        \
     ROW(TRIVET_UNWRITABLE, 41, "a file cannot be written")                                         \
+    ROW(TRIVET_INTERRUPTED, 42, "it was stopped before its end")                                   \
     ROW(TRIVET_INTERNAL, 90, "a mistake inside the library")
 
 #define TRIVET_STATUS_ENUM_ROW(name, number, text) name = number,

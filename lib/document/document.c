@@ -6,6 +6,7 @@
 #include "base/memory.h"
 #include "base/text.h"
 #include "document/input.h"
+#include "document/kept.h"
 #include "document/reader.h"
 #include "document/reading.h"
 
@@ -33,6 +34,12 @@ const trivet__expect *trivet__expect_at(const trivet_document *document, int32_t
 {
     const int is_there = document && index >= 0 && (size_t)index < document->expects.count;
     return is_there ? TRIVET__AT(document->expects, trivet__expect, index) : NULL;
+}
+
+const trivet__stock_note *trivet__stock_note_at(const trivet_document *document, int32_t stock)
+{
+    const int is_there = stock >= 0 && (size_t)stock < document->stocks.count;
+    return is_there ? TRIVET__AT(document->stocks, trivet__stock_note, stock) : NULL;
 }
 
 const trivet__tube_note *trivet__tube_note_at(const trivet_document *document, int32_t tube)
@@ -65,6 +72,7 @@ void trivet_document_free(trivet_document *document)
     trivet__give_back(document->unused.list);
     trivet__give_back(document->lets.list);
     trivet__give_back(document->expects.list);
+    trivet__give_back(document->stocks.list);
     trivet__give_back(document->tubes.list);
     trivet__give_back(document->inserts.list);
     trivet__give_back(document->loads.list);
@@ -117,16 +125,28 @@ static trivet_status check_frame(const trivet__reading *reading)
     return status;
 }
 
-static trivet_status read_sections(trivet__reading *reading)
+/* Who is asked once `let` is known. */
+typedef struct asked {
+    trivet__after_let *ask;
+    void *user;
+} asked;
+
+static trivet_status read_sections(trivet__reading *reading, const asked *after_let)
 {
     trivet_status (*const sections[])(trivet__reading *) = {
-        trivet__read_head,          trivet__read_let,    trivet__read_stock,
-        trivet__read_joint_section, trivet__read_tubes,  trivet__read_welds,
-        trivet__read_mounts,        trivet__read_decks,  trivet__read_cargo,
-        trivet__read_vehicle,       trivet__read_cases,  trivet__read_usage,
-        trivet__read_combinations,  trivet__read_cycles, trivet__read_limits,
+        trivet__read_stock,  trivet__read_joint_section, trivet__read_tubes,
+        trivet__read_welds,  trivet__read_mounts,        trivet__read_decks,
+        trivet__read_cargo,  trivet__read_vehicle,       trivet__read_cases,
+        trivet__read_usage,  trivet__read_combinations,  trivet__read_cycles,
+        trivet__read_limits,
     };
-    trivet_status status = TRIVET_OK;
+    trivet_status status = trivet__read_head(reading);
+    if (!status) {
+        status = trivet__read_let(reading);
+    }
+    if (!status && after_let->ask) {
+        status = after_let->ask(reading, after_let->user);
+    }
     for (size_t i = 0; i < sizeof sections / sizeof sections[0] && !status; i++) {
         status = sections[i](reading);
     }
@@ -136,7 +156,7 @@ static trivet_status read_sections(trivet__reading *reading)
     if (!status) {
         status = trivet__read_measured(reading);
     }
-    return status ? status : trivet__read_expect(reading);
+    return status || reading->overrides ? status : trivet__read_expect(reading);
 }
 
 static trivet_status refuse_root(const trivet__reading *reading)
@@ -156,44 +176,69 @@ static trivet_status refuse_root(const trivet__reading *reading)
 
 /* Everything of a document, in a tree that has been read; message is never NULL. */
 static trivet_status fill_document(trivet_document *document, const trivet__tree *tree,
+                                   const trivet__overrides *overrides, const asked *after_let,
                                    trivet_message *message)
 {
-    trivet__reading reading = {
-        .document = document, .tree = tree, .root = trivet__tree_root(tree), .message = message};
+    trivet__reading reading = {.document = document,
+                               .tree = tree,
+                               .root = trivet__tree_root(tree),
+                               .message = message,
+                               .overrides = overrides};
     if (!reading.root || reading.root->kind != TRIVET__MAP) {
         return refuse_root(&reading);
     }
     trivet_status status = trivet_frame_new(&document->frame, message);
     reading.frame = document->frame;
     if (!status) {
-        status = read_sections(&reading);
+        status = read_sections(&reading, after_let);
     }
     trivet__give_back(reading.met);
     return status;
+}
+
+trivet_status trivet__kept_parse(const char *text, size_t length, trivet__tree *tree_out,
+                                 trivet_message *message)
+{
+    const trivet_status status = trivet__input_check(text, length, message);
+    return status ? status : trivet__reader_read(text, length, tree_out, message);
+}
+
+trivet_status trivet__kept_resolve(const trivet__tree *tree, const trivet__overrides *overrides,
+                                   trivet__after_let *after_let, void *user,
+                                   trivet_document **document_out, trivet_message *message)
+{
+    const asked whom = {after_let, user};
+    trivet_document *document = trivet__take(1, sizeof *document);
+    const trivet_status status = document ? fill_document(document, tree, overrides, &whom, message)
+                                          : trivet__no_memory(message);
+    if (status) {
+        trivet_document_free(document);
+        document = NULL;
+    }
+    *document_out = document;
+    return status;
+}
+
+trivet_status trivet__kept_reading(trivet_document *document, const trivet__tree *tree,
+                                   trivet__reading *reading_out, trivet_message *message)
+{
+    *reading_out = (trivet__reading){.document = document,
+                                     .frame = document->frame,
+                                     .tree = tree,
+                                     .root = trivet__tree_root(tree),
+                                     .message = message};
+    return trivet__read_units(reading_out);
 }
 
 static trivet_status read_text(const char *text, size_t length, trivet_document **document_out,
                                trivet_message *message)
 {
     trivet__tree tree = {0};
-    trivet_document *document = NULL;
-    trivet_status status = trivet__input_check(text, length, message);
+    trivet_status status = trivet__kept_parse(text, length, &tree, message);
     if (!status) {
-        status = trivet__reader_read(text, length, &tree, message);
+        status = trivet__kept_resolve(&tree, NULL, NULL, NULL, document_out, message);
     }
-    if (status) {
-        goto done;
-    }
-    document = trivet__take(1, sizeof *document);
-    status = document ? fill_document(document, &tree, message) : trivet__no_memory(message);
-    if (status) {
-        trivet_document_free(document);
-        document = NULL;
-    }
-
-done:
     trivet__tree_clear(&tree);
-    *document_out = document;
     return status;
 }
 

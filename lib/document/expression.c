@@ -237,6 +237,12 @@ static trivet_status refuse_circle(const trivet__reading *reading, const let_ste
 static trivet_status evaluate(const trivet__reading *reading, trivet__let *let)
 {
     trivet__thing thing;
+    const trivet_quantity *const instead = trivet__override_let(reading->overrides, let->name);
+    if (instead) {
+        let->quantity = *instead;
+        let->state = 2;
+        return TRIVET_OK;
+    }
     trivet__thing_set(&thing, "let", let->name);
     const trivet_status status =
         trivet__read_quantity(reading, &reading->tree->nodes[let->node], &thing, &let->quantity);

@@ -28,7 +28,7 @@ static const trivet__key top_keys[] = {
     {"vehicle", TRIVET__MAY, NULL},
     {"rides", TRIVET__LATER, NULL},
     {"usage", TRIVET__MAY, NULL},
-    {"vary", TRIVET__LATER, NULL},
+    {"vary", TRIVET__MAY, NULL},
     {"measured", TRIVET__MAY, NULL},
 };
 
@@ -39,9 +39,13 @@ static const trivet__key units_keys[] = {
 };
 
 static const trivet__key square_tube_keys[] = {
-    {"shape", TRIVET__NEEDED, "square tube"}, {"width", TRIVET__NEEDED, "20 mm"},
-    {"wall", TRIVET__NEEDED, "2 mm"},         {"corner", TRIVET__MAY, NULL},
+    {"shape", TRIVET__NEEDED, "square tube"},
+    {"width", TRIVET__NEEDED, "20 mm"},
+    {"wall", TRIVET__NEEDED, "2 mm"},
+    {"corner", TRIVET__MAY, NULL},
     {"material", TRIVET__NEEDED, "E235"},
+    {"price", TRIVET__MAY, NULL},
+    {"have", TRIVET__MAY, NULL},
 };
 
 static const trivet__key rectangular_tube_keys[] = {
@@ -51,6 +55,8 @@ static const trivet__key rectangular_tube_keys[] = {
     {"wall", TRIVET__NEEDED, "2 mm"},
     {"corner", TRIVET__MAY, NULL},
     {"material", TRIVET__NEEDED, "E235"},
+    {"price", TRIVET__MAY, NULL},
+    {"have", TRIVET__MAY, NULL},
 };
 
 static const trivet__key round_tube_keys[] = {
@@ -58,38 +64,43 @@ static const trivet__key round_tube_keys[] = {
     {"diameter", TRIVET__NEEDED, "3/4 in"},
     {"wall", TRIVET__NEEDED, "16 ga BWG"},
     {"material", TRIVET__NEEDED, "E235"},
+    {"price", TRIVET__MAY, NULL},
+    {"have", TRIVET__MAY, NULL},
 };
 
 static const trivet__key square_bar_keys[] = {
     {"shape", TRIVET__NEEDED, "square bar"},
     {"width", TRIVET__NEEDED, "15 mm"},
     {"material", TRIVET__NEEDED, "S235"},
+    {"price", TRIVET__MAY, NULL},
+    {"have", TRIVET__MAY, NULL},
 };
 
 static const trivet__key flat_bar_keys[] = {
-    {"shape", TRIVET__NEEDED, "flat bar"},
-    {"height", TRIVET__NEEDED, "30 mm"},
-    {"width", TRIVET__NEEDED, "5 mm"},
-    {"material", TRIVET__NEEDED, "S235"},
+    {"shape", TRIVET__NEEDED, "flat bar"}, {"height", TRIVET__NEEDED, "30 mm"},
+    {"width", TRIVET__NEEDED, "5 mm"},     {"material", TRIVET__NEEDED, "S235"},
+    {"price", TRIVET__MAY, NULL},          {"have", TRIVET__MAY, NULL},
 };
 
 static const trivet__key round_bar_keys[] = {
     {"shape", TRIVET__NEEDED, "round bar"},
     {"diameter", TRIVET__NEEDED, "12 mm"},
     {"material", TRIVET__NEEDED, "S235"},
+    {"price", TRIVET__MAY, NULL},
+    {"have", TRIVET__MAY, NULL},
 };
 
 static const trivet__key angle_keys[] = {
-    {"shape", TRIVET__NEEDED, "angle"},
-    {"legs", TRIVET__NEEDED, "[30 mm, 20 mm]"},
-    {"wall", TRIVET__NEEDED, "3 mm"},
-    {"material", TRIVET__NEEDED, "S235"},
+    {"shape", TRIVET__NEEDED, "angle"}, {"legs", TRIVET__NEEDED, "[30 mm, 20 mm]"},
+    {"wall", TRIVET__NEEDED, "3 mm"},   {"material", TRIVET__NEEDED, "S235"},
+    {"price", TRIVET__MAY, NULL},       {"have", TRIVET__MAY, NULL},
 };
 
 static const trivet__key channel_keys[] = {
     {"shape", TRIVET__NEEDED, "channel"}, {"height", TRIVET__NEEDED, "60 mm"},
     {"width", TRIVET__NEEDED, "30 mm"},   {"wall", TRIVET__NEEDED, "4 mm"},
     {"flange", TRIVET__NEEDED, "6 mm"},   {"material", TRIVET__NEEDED, "S235"},
+    {"price", TRIVET__MAY, NULL},         {"have", TRIVET__MAY, NULL},
 };
 
 static const trivet__key values_keys[] = {
@@ -102,6 +113,8 @@ static const trivet__key values_keys[] = {
     {"torsion modulus", TRIVET__MAY, NULL},
     {"mass per length", TRIVET__MAY, NULL},
     {"material", TRIVET__NEEDED, "S235"},
+    {"price", TRIVET__MAY, NULL},
+    {"have", TRIVET__MAY, NULL},
 };
 
 static const trivet__key material_keys[] = {
@@ -292,6 +305,43 @@ static const trivet__key item_keys[] = {
     {"centre", TRIVET__NEEDED, "[-250 mm, 0, 200 mm]"},
 };
 
+static const trivet__key vary_keys[] = {
+    {"let", TRIVET__MAY, NULL},       {"stock", TRIVET__MAY, NULL},  {"cargo", TRIVET__MAY, NULL},
+    {"cases", TRIVET__MAY, NULL},     {"tuples", TRIVET__MAY, NULL}, {"sample", TRIVET__MAY, NULL},
+    {"skip when", TRIVET__MAY, NULL},
+};
+
+static const trivet__key range_keys[] = {
+    {"from", TRIVET__NEEDED, "150 mm"},
+    {"to", TRIVET__NEEDED, "250 mm"},
+    {"steps", TRIVET__NEEDED, "11"},
+};
+
+static const trivet__key vary_stock_keys[] = {
+    {"of", TRIVET__MAY, NULL},
+    {"catalogue", TRIVET__MAY, NULL},
+    {"among", TRIVET__MAY, NULL},
+};
+
+static const trivet__key tuples_keys[] = {
+    {"of", TRIVET__NEEDED, "[reach, half]"},
+    {"rows", TRIVET__NEEDED, "[[160 mm, 140 mm], [180 mm, 150 mm]]"},
+};
+
+static const trivet__key sample_keys[] = {
+    {"by", TRIVET__NEEDED, "sobol"},
+    {"count", TRIVET__NEEDED, "1024"},
+    {"seed", TRIVET__MAY, NULL},
+};
+
+static const trivet__key catalogue_keys[] = {
+    {"catalogue", TRIVET__NEEDED, "1"},
+    {"name", TRIVET__MAY, NULL},
+    {"units", TRIVET__MAY, NULL},
+    {"stock", TRIVET__NEEDED,
+     "{sq 20: {shape: square tube, width: 20 mm, wall: 2 mm, material: E235, price: 3.1}}"},
+};
+
 typedef struct key_table {
     const trivet__key *keys;
     int32_t count;
@@ -342,6 +392,12 @@ static const key_table tables[] = {
     [TRIVET__KEYS_WELD] = TABLE_ROW(weld_keys),
     [TRIVET__KEYS_DECK] = TABLE_ROW(deck_keys),
     [TRIVET__KEYS_CYCLES] = TABLE_ROW(cycles_keys),
+    [TRIVET__KEYS_VARY] = TABLE_ROW(vary_keys),
+    [TRIVET__KEYS_RANGE] = TABLE_ROW(range_keys),
+    [TRIVET__KEYS_VARY_STOCK] = TABLE_ROW(vary_stock_keys),
+    [TRIVET__KEYS_TUPLES] = TABLE_ROW(tuples_keys),
+    [TRIVET__KEYS_SAMPLE] = TABLE_ROW(sample_keys),
+    [TRIVET__KEYS_CATALOGUE] = TABLE_ROW(catalogue_keys),
 };
 
 const trivet__key *trivet__keys_of(trivet__key_place place, int32_t *count_out)

@@ -58,7 +58,13 @@ typedef enum trivet__key_place {
     TRIVET__KEYS_FIXING,
     TRIVET__KEYS_WELD,
     TRIVET__KEYS_DECK,
-    TRIVET__KEYS_CYCLES
+    TRIVET__KEYS_CYCLES,
+    TRIVET__KEYS_VARY,
+    TRIVET__KEYS_RANGE,
+    TRIVET__KEYS_VARY_STOCK,
+    TRIVET__KEYS_TUPLES,
+    TRIVET__KEYS_SAMPLE,
+    TRIVET__KEYS_CATALOGUE
 } trivet__key_place;
 
 /* The table of a place; *count_out is its length. */

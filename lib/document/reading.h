@@ -9,6 +9,7 @@
 #include "base/message.h"
 #include "base/text.h"
 #include "document/keys.h"
+#include "document/overrides.h"
 #include "document/record.h"
 #include "document/tree.h"
 
@@ -17,11 +18,12 @@ typedef struct trivet__reading {
     trivet_frame *frame; /* the document's, still being filled */
     const trivet__tree *tree;
     const trivet__node *root;
-    trivet_message *message; /* never NULL */
-    double length;           /* m in a bare number where a length is needed */
-    double mass;             /* kg */
-    double force;            /* N */
-    unsigned char *met;      /* [joint count] whether a tube passes through the joint */
+    trivet_message *message;            /* never NULL */
+    double length;                      /* m in a bare number where a length is needed */
+    double mass;                        /* kg */
+    double force;                       /* N */
+    const trivet__overrides *overrides; /* values of a variant, or NULL */
+    unsigned char *met;                 /* [joint count] whether a tube passes through the joint */
 } trivet__reading;
 
 /* A place in words: "tube left rail", and with a key: "tube left rail, roll". */
@@ -205,6 +207,7 @@ trivet_status trivet__fit_quantity(const trivet__reading *reading, const trivet_
 
 /* Sections of the file, in the order in which they are read. */
 trivet_status trivet__read_head(trivet__reading *reading);
+trivet_status trivet__read_units(trivet__reading *reading);
 trivet_status trivet__read_let(trivet__reading *reading);
 trivet_status trivet__read_stock(trivet__reading *reading);
 trivet_status trivet__read_joint_section(trivet__reading *reading);
@@ -242,6 +245,14 @@ trivet_status trivet__read_weld_key(const trivet__reading *reading, const trivet
 /* What stands under "axes", rows x, y, z; left alone if the key is not there. */
 trivet_status trivet__read_axes(const trivet__reading *reading, const trivet__node *map,
                                 const trivet__thing *within, double rows[9]);
+
+/* Stock under a name: shape, sizes, material, price. choice->node is left alone. */
+trivet_status trivet__read_stock_choice(const trivet__reading *reading, const trivet__node *name,
+                                        const trivet__node *map, trivet__stock_choice *choice);
+
+/* Multiplies what loads a case by the factor that a variant gives it. */
+void trivet__scale_case(const trivet__reading *reading, int32_t in_case, double *values,
+                        int32_t count);
 
 /* What stands under "material": a name, or a map of values. */
 trivet_status trivet__read_material(const trivet__reading *reading, const trivet__node *map,

@@ -4,6 +4,7 @@
 #ifndef TRIVET_DOCUMENT_RECORD_H
 #define TRIVET_DOCUMENT_RECORD_H
 
+#include "document/overrides.h"
 #include "trivet/document.h"
 
 #include <stddef.h>
@@ -132,6 +133,7 @@ struct trivet_document {
     trivet__notes unused;  /* char * */
     trivet__notes lets;    /* trivet__let */
     trivet__notes expects; /* trivet__expect */
+    trivet__notes stocks;  /* trivet__stock_note, one a stock */
     trivet__notes tubes;   /* trivet__tube_note, one a tube */
     trivet__notes inserts; /* trivet__insert_note */
     trivet__notes loads;   /* trivet__load_note */
@@ -147,6 +149,7 @@ void *trivet__note(trivet__notes *notes, const void *record, size_t size);
 /* Typed reading of a list; NULL past its end. */
 const trivet__let *trivet__let_at(const trivet_document *document, int32_t index);
 const trivet__expect *trivet__expect_at(const trivet_document *document, int32_t index);
+const trivet__stock_note *trivet__stock_note_at(const trivet_document *document, int32_t stock);
 const trivet__tube_note *trivet__tube_note_at(const trivet_document *document, int32_t tube);
 
 #endif

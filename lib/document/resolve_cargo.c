@@ -84,6 +84,8 @@ static trivet_status add_item(const trivet__reading *reading, const trivet__node
     trivet_status status =
         trivet__read_value(reading, value, thing, TRIVET_MASS, TRIVET__NOT_NEGATIVE, &mass);
     if (!status) {
+        mass *= trivet__override_cargo(reading->overrides,
+                                       trivet_frame_name(reading->frame, TRIVET_KIND_CARGO, cargo));
         trivet_message_clear(reading->message);
         status = trivet_frame_add_item(reading->frame, cargo, name, mass, reading->message);
         trivet__locate(reading, value, status);

@@ -9,6 +9,16 @@
 #include <assert.h>
 #include <string.h>
 
+void trivet__scale_case(const trivet__reading *reading, int32_t in_case, double *values,
+                        int32_t count)
+{
+    const double factor = trivet__override_case(
+        reading->overrides, trivet_frame_name(reading->frame, TRIVET_KIND_CASE, in_case));
+    for (int32_t i = 0; i < count && factor != 1.0; i++) {
+        values[i] *= factor;
+    }
+}
+
 static trivet_status read_factor(const trivet__reading *reading, const trivet__node *name,
                                  const trivet__node *value, const trivet__thing *within,
                                  int32_t in_case)
@@ -51,6 +61,7 @@ static trivet_status read_mount_move(const trivet__reading *reading, const trive
     if (status) {
         return status;
     }
+    trivet__scale_case(reading, in_case, move, TRIVET__DIRECTIONS);
     memcpy(load.first, move, sizeof load.first);
     memcpy(load.last, move + 3, sizeof load.last);
     trivet_message_clear(reading->message);
@@ -71,6 +82,7 @@ static trivet_status read_warm(const trivet__reading *reading, const trivet__nod
     trivet_status status =
         trivet__read_key(reading, map, thing, "warm", TRIVET_TEMPERATURE, TRIVET__ANY, &load.from);
     if (!status) {
+        trivet__scale_case(reading, in_case, &load.from, 1);
         trivet_message_clear(reading->message);
         status = trivet_frame_set_warm(reading->frame, in_case, load.from, reading->message);
         trivet__locate(reading, node, status);
@@ -117,6 +129,10 @@ static trivet_status read_case(const trivet__reading *reading, const trivet__nod
         }
     }
     if (!status) {
+        const double factor = trivet__override_case(reading->overrides, text);
+        for (int i = 0; i < 3 && factor != 1.0; i++) {
+            gravity[i] *= factor;
+        }
         trivet_message_clear(reading->message);
         status = trivet_frame_add_case(reading->frame, text, gravity, &in_case, reading->message);
         trivet__locate(reading, name, status);

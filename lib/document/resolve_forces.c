@@ -79,11 +79,15 @@ static trivet_status read_on(const trivet__reading *reading, const trivet__node 
 static trivet_status read_force_and_moment(const trivet__reading *reading, const trivet__node *map,
                                            const trivet__thing *thing, trivet__load_note *load)
 {
-    const trivet_status status = trivet__read_row_key(reading, map, thing, "force", TRIVET_FORCE,
-                                                      TRIVET__ANY, 3, load->first);
-    return status ? status
-                  : trivet__read_row_key(reading, map, thing, "moment", TRIVET_MOMENT, TRIVET__ANY,
-                                         3, load->last);
+    trivet_status status = trivet__read_row_key(reading, map, thing, "force", TRIVET_FORCE,
+                                                TRIVET__ANY, 3, load->first);
+    if (!status) {
+        status = trivet__read_row_key(reading, map, thing, "moment", TRIVET_MOMENT, TRIVET__ANY, 3,
+                                      load->last);
+    }
+    trivet__scale_case(reading, load->in_case, load->first, 3);
+    trivet__scale_case(reading, load->in_case, load->last, 3);
+    return status;
 }
 
 static trivet_status read_force(const trivet__reading *reading, const trivet__node *map,
@@ -229,6 +233,8 @@ static trivet_status read_line(const trivet__reading *reading, const trivet__nod
                                       3, load->last);
     }
     if (!status) {
+        trivet__scale_case(reading, load->in_case, load->first, 3);
+        trivet__scale_case(reading, load->in_case, load->last, 3);
         trivet_message_clear(reading->message);
         status = trivet_frame_add_tube_line(reading->frame, load->in_case, load->index, load->from,
                                             load->to, load->first, load->last, load->axes,

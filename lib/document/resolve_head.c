@@ -71,7 +71,7 @@ static trivet_status read_unit(const trivet__reading *reading, const trivet__nod
     return read;
 }
 
-static trivet_status read_units(trivet__reading *reading)
+trivet_status trivet__read_units(trivet__reading *reading)
 {
     trivet_units *const units = &reading->document->units;
     trivet_status status = trivet_units_defaults(units, sizeof *units);
@@ -102,6 +102,16 @@ static trivet_status read_units(trivet__reading *reading)
     return status;
 }
 
+/* What is varied is read by a sweep; its keys are looked at by all. */
+static trivet_status check_vary(const trivet__reading *reading)
+{
+    const trivet__node *const vary = trivet__member(reading, reading->root, "vary");
+    const trivet__thing thing = {"vary"};
+    return !vary || trivet__tree_is_nothing(reading->tree, vary)
+               ? TRIVET_OK
+               : trivet__check_keys(reading, vary, NULL, &thing, TRIVET__KEYS_VARY);
+}
+
 trivet_status trivet__read_head(trivet__reading *reading)
 {
     const trivet__thing nowhere = {""};
@@ -113,7 +123,10 @@ trivet_status trivet__read_head(trivet__reading *reading)
     if (!status) {
         status = read_title(reading);
     }
-    return status ? status : read_units(reading);
+    if (!status) {
+        status = check_vary(reading);
+    }
+    return status ? status : trivet__read_units(reading);
 }
 
 /* A factor that makes a limit stricter: 1 or more. */

@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 
+#include <math.h>
 #include <stddef.h>
 #include <string.h>
 
@@ -190,42 +191,77 @@ static trivet_status check_section(const trivet__reading *reading, const trivet_
     return status;
 }
 
-static trivet_status read_one(const trivet__reading *reading, const trivet__node *name,
-                              const trivet__node *map)
+static trivet_status read_profile(const trivet__reading *reading, const trivet__node *name,
+                                  const trivet__node *map, const trivet__thing *thing,
+                                  trivet_profile *profile)
 {
-    trivet__thing thing;
     int32_t row = 0;
-    const char *text = NULL;
-    trivet_profile profile;
-    trivet_material material;
-    trivet__thing_named(reading, &thing, "stock", name);
-    trivet_status status = trivet__read_name(reading, name, &thing, &text);
+    trivet_status status = read_shape(reading, map, name, thing, &row);
     if (!status) {
-        status = read_shape(reading, map, name, &thing, &row);
+        status = trivet__check_keys(reading, map, name, thing, shape_rows[row].keys);
     }
     if (!status) {
-        status = trivet__check_keys(reading, map, name, &thing, shape_rows[row].keys);
-    }
-    if (!status) {
-        status = trivet_profile_defaults(&profile, sizeof profile);
+        status = trivet_profile_defaults(profile, sizeof *profile);
     }
     if (status) {
         return status;
     }
-    profile.shape = shape_rows[row].shape;
-    status = profile.shape == TRIVET_SHAPE_GIVEN_VALUES
-                 ? read_given(reading, map, &thing, &profile)
-                 : read_sizes(reading, map, &thing, &profile);
+    profile->shape = shape_rows[row].shape;
+    return profile->shape == TRIVET_SHAPE_GIVEN_VALUES ? read_given(reading, map, thing, profile)
+                                                       : read_sizes(reading, map, thing, profile);
+}
+
+/* What it costs, and how much of it there is. */
+static trivet_status read_note(const trivet__reading *reading, const trivet__node *map,
+                               const trivet__thing *thing, trivet__stock_note *note)
+{
+    *note = (trivet__stock_note){(double)NAN, (double)NAN};
+    const trivet_status status = trivet__read_key(reading, map, thing, "price", TRIVET_NUMBER,
+                                                  TRIVET__NOT_NEGATIVE, &note->price);
+    return status ? status
+                  : trivet__read_key(reading, map, thing, "have", TRIVET_LENGTH,
+                                     TRIVET__NOT_NEGATIVE, &note->have);
+}
+
+trivet_status trivet__read_stock_choice(const trivet__reading *reading, const trivet__node *name,
+                                        const trivet__node *map, trivet__stock_choice *choice)
+{
+    trivet__thing thing;
+    const char *text = NULL;
+    trivet__thing_named(reading, &thing, "stock", name);
+    trivet_status status = trivet__read_name(reading, name, &thing, &text);
     if (!status) {
-        status = trivet__read_material(reading, map, &thing, &material);
+        trivet__text_copy(choice->name, sizeof choice->name, text);
+        status = read_profile(reading, name, map, &thing, &choice->profile);
     }
     if (!status) {
-        status = check_section(reading, map, &thing, &profile);
+        status = trivet__read_material(reading, map, &thing, &choice->material);
     }
     if (!status) {
-        status = trivet_frame_add_stock(reading->frame, text, &profile, &material, NULL,
-                                        reading->message);
+        status = read_note(reading, map, &thing, &choice->note);
+    }
+    return status ? status : check_section(reading, map, &thing, &choice->profile);
+}
+
+static trivet_status read_one(const trivet__reading *reading, const trivet__node *name,
+                              const trivet__node *map)
+{
+    trivet__stock_choice own;
+    const trivet__stock_choice *const instead =
+        trivet__override_stock(reading->overrides, trivet__tree_text(reading->tree, name));
+    trivet_status status = TRIVET_OK;
+    if (instead && !instead->node) {
+        own = *instead;
+    } else {
+        status = trivet__read_stock_choice(reading, name, instead ? instead->node : map, &own);
+    }
+    if (!status) {
+        status = trivet_frame_add_stock(reading->frame, trivet__tree_text(reading->tree, name),
+                                        &own.profile, &own.material, NULL, reading->message);
         trivet__locate(reading, name, status);
+    }
+    if (!status && !trivet__note(&reading->document->stocks, &own.note, sizeof own.note)) {
+        status = trivet__no_memory(reading->message);
     }
     return status ? status : trivet__add_place(reading, TRIVET_KIND_STOCK, name);
 }

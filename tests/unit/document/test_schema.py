@@ -67,7 +67,7 @@ def test_schema_is_one():
 
 
 def test_tables_were_found():
-    assert len(key_tables()) == 39
+    assert len(key_tables()) == 45
     assert sum(len(table) for table in key_tables().values()) > 100
 
 
@@ -143,7 +143,8 @@ units: {length: in, mass: lb, force: lbf}
 let: {half: 2, reach: 3 * half}
 stock:
   a: {shape: square tube, width: 20 mm, wall: 2 mm, corner: sharp, material: E235}
-  b: {shape: angle, legs: [30 mm, 20 mm], wall: 3 mm, material: {E: 210 GPa, G: 81 GPa,
+  b: {shape: angle, legs: [30 mm, 20 mm], wall: 3 mm, price: 3.1, have: 6 m,
+      material: {E: 210 GPa, G: 81 GPa,
       density: 7850 kg/m^3, yield: 235 MPa, tensile: 360 MPa, expansion: 1.2e-5/(1 K)}}
 joints: {A: [0, 0, 0], B: [half, "2", 3/4 in], 3: [2 * half, 4, 3/2 in]}
 tubes:
@@ -190,7 +191,10 @@ rides: {}
 usage: [road, {two-up: {on: c, height: 350, force: 400, mass: 75, settle: 1.5}},
         grab: {rail: t}, rough track: {down: 4, up: 1, brake: 1, accelerate: 0.5, side: 0.5,
         lean: 40 deg}, misfit: {move: 1}, lost bolt]
-vary: {}
+vary: {let: {half: [1, 2], reach: {from: 1, to: 2, steps: 3}}, cargo: {c: [0, 1]},
+       cases: {one: [1, 1.5]}, stock: {a: [a, b], b: {of: [b], catalogue: shop.yaml, among: [x]}},
+       tuples: {of: [half, a], rows: [[1, a], ["2", b]]}, skip when: ["reach > 2 * half"],
+       sample: {by: sobol, count: 16, seed: 3}}
 measured: {fit: [ry], readings: [{at: B, mass: 10 kg, drop: 3 mm, within: 0.2 mm}]}
 """
 
