@@ -52,6 +52,8 @@ int cmd_explain(const options *given);
 int cmd_rate(const options *given);
 int cmd_show(const options *given);
 int cmd_start(const options *given);
+int cmd_pick(const options *given);
 int cmd_stock(const options *given);
+int cmd_sweep(const options *given);
 
 #endif

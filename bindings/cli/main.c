@@ -19,6 +19,25 @@
  */
 extern void openblas_set_num_threads(int threads) __attribute__((weak));
 
+static const option_row SWEEP_OPTIONS[] = {
+    {"-o", "STORE", "where the answers go, such as runs.sqlite"},
+    {"--part", "K/N", "only part K of N, for several machines"},
+    {"--workers", "N", "threads; the answers are the same bits with any number"},
+    {"--checks", NULL, "keep the worst of each kind of check of every variant"},
+    {"--csv", "TABLE", "write the store as a table for a spreadsheet too"},
+    {"--merge", NULL, "the files are stores of parts: join them"},
+    {"--variant", "NUMBER", "write one variant as a file of its own, and nothing else"},
+    {NULL, NULL, NULL},
+};
+
+static const option_row PICK_OPTIONS[] = {
+    {"--least", "AIM", "mass, price or droop; mass if left out"},
+    {"--more", "N", "how many more that hold to show; 3"},
+    {"--most", "N", "how many to solve at most; 100000"},
+    {"--workers", "N", "threads"},
+    {NULL, NULL, NULL},
+};
+
 static const command COMMANDS[] = {
     {"check", cmd_check, "FILE", 1, 0, "does it hold, what governs, how far it droops",
      "Reads FILE, works out what its loads do, and says whether the frame holds, where it is\n"
@@ -55,6 +74,23 @@ static const command COMMANDS[] = {
      "Reads FILE and shows what was understood of it, in its own units.\n\n"
      "  trivet show rack.yaml\n",
      NULL},
+    {"sweep", cmd_sweep, "FILE -o STORE", 1, OPERANDS_MAX - 1, "every variant, stored",
+     "Reads FILE, makes every variant of what stands under vary, solves and checks each, and\n"
+     "stores the answers in an SQLite file. Stopped or killed, the same call goes on.\n\n"
+     "  trivet sweep rack.yaml -o runs.sqlite --workers 4\n"
+     "  trivet sweep rack.yaml -o part3.sqlite --part 3/8\n"
+     "  trivet sweep --merge part*.sqlite -o runs.sqlite --csv runs.csv\n"
+     "  trivet sweep rack.yaml --variant 17 > one.yaml && trivet check one.yaml\n\n"
+     "Exit status: 0 all are stored, 2 the file or store is wrong, 3 it could not go on.\n",
+     SWEEP_OPTIONS},
+    {"pick", cmd_pick, "FILE", 1, 0, "the lightest, cheapest or stiffest that holds",
+     "Reads FILE and finds, among the variants of what stands under vary, the best that holds in\n"
+     "every line of the verdict, with proof, the next ones, and why the better ones lost.\n\n"
+     "  trivet pick rack.yaml\n"
+     "  trivet pick rack.yaml --least price\n\n"
+     "Exit status: 0 one was found, 1 none holds, 2 the file is wrong, 3 it could not be worked "
+     "out.\n",
+     PICK_OPTIONS},
     {"stock", cmd_stock, "[NAME]", 0, 0, "the built-in gauges, materials, threads, grades",
      "Lists the built-in gauges, materials, threads, grades and fillers, or shows one.\n\n"
      "  trivet stock\n"

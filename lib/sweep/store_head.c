@@ -248,7 +248,7 @@ static int head_is_sound(const trivet__store *store)
            store->next <= head->end && (!store->is_finished || store->next == head->end);
 }
 
-trivet_status trivet__head_load(trivet__store *store, trivet_message *message)
+trivet_status trivet__head_read(trivet__store *store, trivet_message *message)
 {
     head_sizes sizes = {0};
     head_pieces pieces = {0};

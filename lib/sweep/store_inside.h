@@ -90,7 +90,7 @@ int trivet__schema_make(sqlite3 *db, const trivet__run_head *head);
 trivet_status trivet__head_check(const trivet__run_head *head, trivet_message *message);
 
 /* Reads the head, whether the run is finished, and how far it is. */
-trivet_status trivet__head_load(trivet__store *store, trivet_message *message);
+trivet_status trivet__head_read(trivet__store *store, trivet_message *message);
 
 /* What differs between the runs of two heads. */
 typedef enum trivet__head_difference {
