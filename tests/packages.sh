@@ -4,13 +4,13 @@
 
 # The compiler, the build and the libraries that Trivet stands on.
 build_packages=(gcc libc6-dev cmake ninja-build pkgconf
-    liblapacke-dev libopenblas-dev libfyaml-dev libjansson-dev)
+    liblapacke-dev libopenblas-dev libfyaml-dev libjansson-dev libsqlite3-dev)
 
 # The test runner for C, the second language of the headers, what Debian's OpenBLAS names for static
 # linking, the referees, format and lint.
 test_packages=(check g++ libgfortran-12-dev
     python3 python3-numpy python3-scipy python3-cffi python3-pytest python3-jsonschema python3-yaml
-    clang-format clang-tidy shellcheck)
+    sqlite3 clang-format clang-tidy shellcheck)
 
 # The other compiler.
 thorough_packages=(clang)
