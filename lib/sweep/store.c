@@ -75,16 +75,18 @@ static trivet_status check_format(const trivet__store *store, trivet_message *me
 
 /* ---- Opening ---- */
 
+static const char count_tables[] = "SELECT count(*) FROM sqlite_master";
+
 /* Makes the tables, all in one transaction, unless they have been made meanwhile. */
 static int make_store(trivet__store *store, const trivet__run_head *head)
 {
-    int64_t pages = 0;
+    int64_t tables = 0;
     int result = trivet__sql_run(store->db, "PRAGMA page_size = 4096; PRAGMA auto_vacuum = NONE;"
                                             " PRAGMA encoding = 'UTF-8'; BEGIN IMMEDIATE");
     if (result == SQLITE_OK) {
-        result = trivet__sql_number(store->db, "PRAGMA page_count", &pages);
+        result = trivet__sql_number(store->db, count_tables, &tables);
     }
-    if (result == SQLITE_OK && pages == 0) {
+    if (result == SQLITE_OK && tables == 0) {
         result = trivet__schema_make(store->db, head);
     }
     if (result == SQLITE_OK) {
@@ -201,12 +203,12 @@ static trivet_status open_file(trivet__store *store, const char *path, const tri
     if (result == SQLITE_OK && sqlite3_db_readonly(store->db, "main") == 1) {
         result = SQLITE_READONLY;
     }
-    int64_t pages = 0;
+    int64_t tables = 0;
     if (result == SQLITE_OK && kind == STORE_FILE) {
         /* Making it may have been stopped half-way: then it is empty once it has been mended. */
-        result = trivet__sql_number(store->db, "PRAGMA page_count", &pages);
+        result = trivet__sql_number(store->db, count_tables, &tables);
     }
-    if (result == SQLITE_OK && pages == 0) {
+    if (result == SQLITE_OK && tables == 0) {
         result = make_store(store, head);
     }
     trivet_status status = trivet__sql_status(store, result, message);

@@ -3,7 +3,8 @@
  * unit, stands in DEVELOPERS.md, "The store of a sweep"; a test holds the two together.
  *
  * Texts that repeat (checks, places, cases, reasons) stand once, in texts; a variant holds their
- * numbers. The number of a variant is the key of its row, so that no index is needed.
+ * numbers. The number of a variant is the key of its row, so that no index is needed. Columns of
+ * doubles have no type: in one of type REAL, SQLite keeps -0 as the whole number 0.
  */
 #include "sweep/store_inside.h"
 
@@ -26,15 +27,15 @@ static const char tables[] =
     "CREATE TABLE texts(id INTEGER PRIMARY KEY, text TEXT NOT NULL UNIQUE);"
     "CREATE TABLE checks("
     "variant INTEGER NOT NULL, place INTEGER NOT NULL, kind INTEGER, location INTEGER,"
-    " in_case INTEGER, used REAL, PRIMARY KEY(variant, place)) WITHOUT ROWID;"
+    " in_case INTEGER, used, PRIMARY KEY(variant, place)) WITHOUT ROWID;"
     "INSERT INTO outcomes VALUES(0, 'solved'), (1, 'skipped'), (2, 'failed');";
 
 static const char variant_columns[] =
     "number INTEGER PRIMARY KEY, outcome INTEGER NOT NULL, reason INTEGER,"
     " overload INTEGER NOT NULL, cracking INTEGER NOT NULL, service INTEGER NOT NULL,"
-    " overload_used REAL, cracking_used REAL, service_used REAL,"
+    " overload_used, cracking_used, service_used,"
     " governs_check INTEGER, governs_where INTEGER, governs_case INTEGER,"
-    " droop REAL, mass REAL, price REAL, mount_force REAL";
+    " droop, mass, price, mount_force";
 
 /* What follows the inputs' own names in variants_named. */
 static const char named_columns[] =
@@ -130,8 +131,8 @@ static int make_variants(sqlite3 *db, const trivet__run_head *head)
     sqlite3_str *const sql = sqlite3_str_new(db);
     sqlite3_str_appendf(sql, "CREATE TABLE variants(%s", variant_columns);
     for (int32_t i = 0; i < head->input_count; i++) {
-        sqlite3_str_appendf(sql, ", input_%d %s", (int)i + 1,
-                            head->input_kinds[i] == TRIVET__INPUT_CHOICE ? "INTEGER" : "REAL");
+        sqlite3_str_appendf(sql, ", input_%d%s", (int)i + 1,
+                            head->input_kinds[i] == TRIVET__INPUT_CHOICE ? " INTEGER" : "");
     }
     sqlite3_str_appendall(sql, ");");
     return run_string(db, sql);
