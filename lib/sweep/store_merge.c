@@ -267,12 +267,12 @@ trivet_status trivet__store_merge(const char *path, const char *const *parts, in
         return trivet__refuse(message, TRIVET_BAD_VALUE, "the parts", "there are none",
                               "give the stores of all parts");
     }
-    trivet__store *first = NULL;
     part *const sorted = trivet__take((size_t)part_count, sizeof *sorted);
-    trivet_status status = sorted ? TRIVET_OK : trivet__no_memory(message);
-    if (!status) {
-        status = trivet__store_read(parts[0], &first, message);
+    if (!sorted) {
+        return trivet__no_memory(message);
     }
+    trivet__store *first = NULL;
+    trivet_status status = trivet__store_read(parts[0], &first, message);
     if (!status) {
         status = look_at_parts(parts, part_count, first, sorted, message);
     }

@@ -92,10 +92,11 @@ static trivet_status put_batch(trivet__store *store, trivet_message *message)
         const int64_t number = next + count;
         inputs[count][0] = 0.01 * (double)number;
         inputs[count][1] = (double)(number % 2);
-        rows[count] = (trivet__variant_row){
-            number,  inputs[count], TRIVET__SOLVED,    "",    {1, 0, 2}, {0.5, (double)NAN, 0.9},
-            "yield", "rail",        cases[number % 3], 0.001, 2.5,       (double)NAN,
-            400.0};
+        rows[count] = (trivet__variant_row){number,         inputs[count], "",
+                                            TRIVET__SOLVED, {1, 0, 2},     {0.5, (double)NAN, 0.9},
+                                            "yield",        "rail",        cases[number % 3],
+                                            0.001,          2.5,           (double)NAN,
+                                            400.0};
         checks[count] = (trivet__check_row){number, "droop", "rail", cases[number % 3], 0.9};
     }
     return trivet__store_put(store, rows, count, checks, count, message);

@@ -19,7 +19,11 @@
 
 static void same_bits(double got, double want, int64_t number)
 {
-    ck_assert_msg(isnan(got) ? isnan(want) : memcmp(&got, &want, sizeof got) == 0,
+    uint64_t got_bits = 0;
+    uint64_t want_bits = 0;
+    memcpy(&got_bits, &got, sizeof got);
+    memcpy(&want_bits, &want, sizeof want);
+    ck_assert_msg(isnan(got) ? isnan(want) : got_bits == want_bits,
                   "variant %lld: %.17g, wanted %.17g", (long long)number, got, want);
 }
 
