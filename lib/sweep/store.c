@@ -232,9 +232,9 @@ static trivet_status open_file(trivet__store *store, const char *path, const tri
         status = check_format(store, message);
     }
     if (!status) {
-        status = trivet__head_load(store, message);
+        status = trivet__run_head_load(store, message);
     }
-    return status ? status : trivet__head_refuse_other(store, head, message);
+    return status ? status : trivet__run_head_refuse_other(store, head, message);
 }
 
 /* Ready for the first batch. */
@@ -288,7 +288,7 @@ trivet_status trivet__store_open(const char *path, const trivet__run_head *head,
         return trivet__missing(message, !path ? "path" : !head ? "head" : "store_out");
     }
     *store_out = NULL;
-    trivet_status status = trivet__head_check(head, message);
+    trivet_status status = trivet__run_head_check(head, message);
     if (status) {
         return status;
     }
@@ -336,7 +336,7 @@ trivet_status trivet__store_read(const char *path, trivet__store **store_out,
         status = check_format(store, message);
     }
     if (!status) {
-        status = trivet__head_load(store, message);
+        status = trivet__run_head_load(store, message);
     }
     if (status) {
         trivet__store_free(store);

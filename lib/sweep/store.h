@@ -33,7 +33,7 @@ enum {
 enum {
     TRIVET__SOLVED = 0,  /* solved and checked */
     TRIVET__SKIPPED = 1, /* left out by a condition */
-    TRIVET__FAILED = 2   /* could not be resolved or solved: see its reason */
+    TRIVET__UNSOLVED = 2 /* could not be resolved or solved: see its reason */
 };
 
 /* What identifies a run. Stores of different heads are never mixed. */

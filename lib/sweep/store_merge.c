@@ -48,7 +48,7 @@ static trivet_status check_same_run(const trivet__store *store, const trivet__st
     trivet__run_head wanted = first->head;
     wanted.first = store->head.first;
     wanted.end = store->head.end;
-    const trivet_status status = trivet__head_refuse_other(store, &wanted, message);
+    const trivet_status status = trivet__run_head_refuse_other(store, &wanted, message);
     if (status && message) {
         char problem[TRIVET_PROBLEM_MAX];
         trivet__text_copy(problem, sizeof problem, message->problem);

@@ -69,7 +69,7 @@ static void put_three(const char *where)
                                         {1,
                                          inputs[1],
                                          "@rail: \"too\" thin",
-                                         TRIVET__FAILED,
+                                         TRIVET__UNSOLVED,
                                          {0, 0, 0},
                                          {unknown, unknown, unknown},
                                          NULL,
