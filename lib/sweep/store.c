@@ -15,42 +15,58 @@
 #include "base/text.h"
 
 #include <assert.h>
+#include <string.h>
 
 /* ---- Looking at a file ---- */
 
 typedef enum file_kind { NO_FILE = 0, EMPTY_FILE = 1, STORE_FILE = 2, OTHER_FILE = 3 } file_kind;
 
-/* What stands at path, from its bytes alone. */
+/* From the first bytes of a file; in a database the magic words and, at byte 68, whose it is. */
+static int kind_from_start(sqlite3_file *file, file_kind *kind_out)
+{
+    enum { START = 100, ID_AT = 68 };
+    static const char magic[16] = "SQLite format 3";
+    unsigned char start[START] = {0};
+    int result = file->pMethods->xRead(file, start, 1, 0);
+    if (result == SQLITE_IOERR_SHORT_READ) {
+        *kind_out = EMPTY_FILE;
+        return SQLITE_OK;
+    }
+    if (result == SQLITE_OK) {
+        result = file->pMethods->xRead(file, start, START, 0);
+    }
+    const uint32_t id = (uint32_t)start[ID_AT] << 24U | (uint32_t)start[ID_AT + 1] << 16U |
+                        (uint32_t)start[ID_AT + 2] << 8U | (uint32_t)start[ID_AT + 3];
+    if (result == SQLITE_OK && memcmp(start, magic, sizeof magic) == 0 && id == TRIVET__STORE_ID) {
+        *kind_out = STORE_FILE;
+    }
+    return result == SQLITE_IOERR_SHORT_READ ? SQLITE_OK : result;
+}
+
+/*
+ * What stands at path, from its first bytes. SQL is not asked: a store that lacks what is still in
+ * its log looks damaged without it, and with it SQLite may write.
+ */
 static int look_at(const char *path, file_kind *kind_out)
 {
     sqlite3 *db = NULL;
-    int64_t pages = 0;
-    int64_t id = 0;
+    sqlite3_file *file = NULL;
     *kind_out = OTHER_FILE;
     int result = trivet__sql_open(path, SQLITE_OPEN_READONLY, 1, &db);
     if (result == SQLITE_OK) {
-        result = trivet__sql_number(db, "PRAGMA application_id", &id);
+        result = sqlite3_file_control(db, "main", SQLITE_FCNTL_FILE_POINTER, (void *)&file);
     }
-    if (result == SQLITE_OK && id == 0) {
-        result = trivet__sql_number(db, "PRAGMA page_count", &pages);
+    if (result == SQLITE_OK) {
+        result = file && file->pMethods ? kind_from_start(file, kind_out) : SQLITE_CANTOPEN;
+    } else if ((result & 0xFF) == SQLITE_CANTOPEN) {
+        *kind_out = NO_FILE;
+        result = SQLITE_OK;
     }
     sqlite3_close(db);
-    if (result == SQLITE_OK) {
-        *kind_out = id == TRIVET__STORE_ID  ? STORE_FILE
-                    : id == 0 && pages == 0 ? EMPTY_FILE
-                                            : OTHER_FILE;
-        return SQLITE_OK;
+    if ((result & 0xFF) == SQLITE_IOERR && result != SQLITE_IOERR_NOMEM) {
+        return SQLITE_CANTOPEN; /* a folder opens, but cannot be read */
     }
-    switch (result & 0xFF) {
-    case SQLITE_CANTOPEN:
-        *kind_out = NO_FILE;
-        return SQLITE_OK;
-    case SQLITE_NOTADB:
-    case SQLITE_CORRUPT:
-        return SQLITE_OK;
-    default:
-        return result;
-    }
+    return result;
 }
 
 static trivet_status refuse_format(const trivet__store *store, int64_t format,
@@ -216,9 +232,9 @@ static trivet_status open_file(trivet__store *store, const char *path, const tri
         status = check_format(store, message);
     }
     if (!status) {
-        status = trivet__head_read(store, message);
+        status = trivet__run_head_load(store, message);
     }
-    return status ? status : trivet__head_refuse_other(store, head, message);
+    return status ? status : trivet__run_head_refuse_other(store, head, message);
 }
 
 /* Ready for the first batch. */
@@ -254,7 +270,11 @@ static trivet__store *take_store(const char *path, int is_writing)
 static trivet_status look_first(trivet__store *store, const char *path, file_kind *kind_out,
                                 trivet_message *message)
 {
-    const int result = path[0] ? look_at(path, kind_out) : SQLITE_CANTOPEN;
+    if (!path[0]) {
+        return trivet__refuse(message, TRIVET_BAD_VALUE, "the store", "its file has no name",
+                              "give the name of a file");
+    }
+    const int result = look_at(path, kind_out);
     if (result == SQLITE_OK && *kind_out == OTHER_FILE) {
         return trivet__sql_refuse(store->path, NULL, SQLITE_NOTADB, 0, message);
     }
@@ -268,7 +288,7 @@ trivet_status trivet__store_open(const char *path, const trivet__run_head *head,
         return trivet__missing(message, !path ? "path" : !head ? "head" : "store_out");
     }
     *store_out = NULL;
-    trivet_status status = trivet__head_check(head, message);
+    trivet_status status = trivet__run_head_check(head, message);
     if (status) {
         return status;
     }
@@ -316,7 +336,7 @@ trivet_status trivet__store_read(const char *path, trivet__store **store_out,
         status = check_format(store, message);
     }
     if (!status) {
-        status = trivet__head_read(store, message);
+        status = trivet__run_head_load(store, message);
     }
     if (status) {
         trivet__store_free(store);

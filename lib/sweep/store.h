@@ -33,7 +33,7 @@ enum {
 enum {
     TRIVET__SOLVED = 0,  /* solved and checked */
     TRIVET__SKIPPED = 1, /* left out by a condition */
-    TRIVET__FAILED = 2   /* could not be resolved or solved: see its reason */
+    TRIVET__UNSOLVED = 2 /* could not be resolved or solved: see its reason */
 };
 
 /* What identifies a run. Stores of different heads are never mixed. */
@@ -55,8 +55,8 @@ typedef struct trivet__run_head {
 typedef struct trivet__variant_row {
     int64_t number;            /* of the variant, from 0 */
     const double *inputs;      /* [input_count] SI, or the number of the choice */
-    int32_t outcome;           /* TRIVET__SOLVED, ... */
     const char *reason;        /* why it failed; "" otherwise, NULL counts as "" */
+    int32_t outcome;           /* TRIVET__SOLVED, ... */
     int32_t verdicts[3];       /* trivet_verdict by trivet_line */
     double used[3];            /* worst utilisation by trivet_line; NaN if there is none */
     const char *governs_check; /* the worst check of all: its name, place and case; "" if none */

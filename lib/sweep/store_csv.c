@@ -170,7 +170,7 @@ static trivet_status write_row(void *user, const trivet__variant_row *row, trive
     static const char *const outcomes[] = {"solved", "skipped", "failed"};
     (void)message;
     csv *const c = user;
-    const int is_known = row->outcome >= TRIVET__SOLVED && row->outcome <= TRIVET__FAILED;
+    const int is_known = row->outcome >= TRIVET__SOLVED && row->outcome <= TRIVET__UNSOLVED;
     write_whole(c, row->number);
     for (int32_t i = 0; i < c->head->input_count; i++) {
         write_input(c, row, i);

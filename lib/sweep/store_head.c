@@ -29,7 +29,7 @@ static int inputs_make_sense(const trivet__run_head *head)
     return 1;
 }
 
-trivet_status trivet__head_check(const trivet__run_head *head, trivet_message *message)
+trivet_status trivet__run_head_check(const trivet__run_head *head, trivet_message *message)
 {
     if (!head->file_text || !head->settings || !head->version) {
         return trivet__missing(message, "head");
@@ -244,11 +244,11 @@ static int read_progress(trivet__store *store)
 static int head_is_sound(const trivet__store *store)
 {
     const trivet__run_head *const head = &store->head;
-    return trivet__head_check(head, NULL) == TRIVET_OK && store->next >= head->first &&
+    return trivet__run_head_check(head, NULL) == TRIVET_OK && store->next >= head->first &&
            store->next <= head->end && (!store->is_finished || store->next == head->end);
 }
 
-trivet_status trivet__head_read(trivet__store *store, trivet_message *message)
+trivet_status trivet__run_head_load(trivet__store *store, trivet_message *message)
 {
     head_sizes sizes = {0};
     head_pieces pieces = {0};
@@ -317,8 +317,8 @@ static int same_inputs(const trivet__run_head *one, const trivet__run_head *othe
     return 1;
 }
 
-trivet__head_difference trivet__head_compare(const trivet__run_head *one,
-                                             const trivet__run_head *other)
+trivet__run_head_difference trivet__run_head_compare(const trivet__run_head *one,
+                                                     const trivet__run_head *other)
 {
     if (strcmp(one->version, other->version) != 0) {
         return TRIVET__OTHER_VERSION;
@@ -337,11 +337,11 @@ trivet__head_difference trivet__head_compare(const trivet__run_head *one,
                                                                 : TRIVET__OTHER_PART;
 }
 
-trivet_status trivet__head_refuse_other(const trivet__store *store, const trivet__run_head *wanted,
-                                        trivet_message *message)
+trivet_status trivet__run_head_refuse_other(const trivet__store *store,
+                                            const trivet__run_head *wanted, trivet_message *message)
 {
     const trivet__run_head *const held = &store->head;
-    const trivet__head_difference difference = trivet__head_compare(held, wanted);
+    const trivet__run_head_difference difference = trivet__run_head_compare(held, wanted);
     if (difference == TRIVET__SAME_HEAD) {
         return TRIVET_OK;
     }

@@ -87,27 +87,28 @@ int trivet__schema_make(sqlite3 *db, const trivet__run_head *head);
 /* ---- store_head.c ---- */
 
 /* Whether a head makes sense. */
-trivet_status trivet__head_check(const trivet__run_head *head, trivet_message *message);
+trivet_status trivet__run_head_check(const trivet__run_head *head, trivet_message *message);
 
 /* Reads the head, whether the run is finished, and how far it is. */
-trivet_status trivet__head_read(trivet__store *store, trivet_message *message);
+trivet_status trivet__run_head_load(trivet__store *store, trivet_message *message);
 
 /* What differs between the runs of two heads. */
-typedef enum trivet__head_difference {
+typedef enum trivet__run_head_difference {
     TRIVET__SAME_HEAD = 0,
     TRIVET__OTHER_VERSION = 1,
     TRIVET__OTHER_FILE = 2,
     TRIVET__OTHER_SETTINGS = 3,
     TRIVET__OTHER_INPUTS = 4, /* or number of variants */
     TRIVET__OTHER_PART = 5
-} trivet__head_difference;
+} trivet__run_head_difference;
 
-trivet__head_difference trivet__head_compare(const trivet__run_head *one,
-                                             const trivet__run_head *other);
+trivet__run_head_difference trivet__run_head_compare(const trivet__run_head *one,
+                                                     const trivet__run_head *other);
 
 /* TRIVET_OK if the store holds the run of wanted, else a message that says what differs. */
-trivet_status trivet__head_refuse_other(const trivet__store *store, const trivet__run_head *wanted,
-                                        trivet_message *message);
+trivet_status trivet__run_head_refuse_other(const trivet__store *store,
+                                            const trivet__run_head *wanted,
+                                            trivet_message *message);
 
 /* ---- store.c ---- */
 

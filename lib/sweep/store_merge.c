@@ -48,7 +48,7 @@ static trivet_status check_same_run(const trivet__store *store, const trivet__st
     trivet__run_head wanted = first->head;
     wanted.first = store->head.first;
     wanted.end = store->head.end;
-    const trivet_status status = trivet__head_refuse_other(store, &wanted, message);
+    const trivet_status status = trivet__run_head_refuse_other(store, &wanted, message);
     if (status && message) {
         char problem[TRIVET_PROBLEM_MAX];
         trivet__text_copy(problem, sizeof problem, message->problem);
@@ -267,12 +267,12 @@ trivet_status trivet__store_merge(const char *path, const char *const *parts, in
         return trivet__refuse(message, TRIVET_BAD_VALUE, "the parts", "there are none",
                               "give the stores of all parts");
     }
-    trivet__store *first = NULL;
     part *const sorted = trivet__take((size_t)part_count, sizeof *sorted);
-    trivet_status status = sorted ? TRIVET_OK : trivet__no_memory(message);
-    if (!status) {
-        status = trivet__store_read(parts[0], &first, message);
+    if (!sorted) {
+        return trivet__no_memory(message);
     }
+    trivet__store *first = NULL;
+    trivet_status status = trivet__store_read(parts[0], &first, message);
     if (!status) {
         status = look_at_parts(parts, part_count, first, sorted, message);
     }

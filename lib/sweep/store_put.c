@@ -112,7 +112,7 @@ static trivet_status check_row(const trivet__store *store, const trivet__variant
     if (!row->inputs && store->head.input_count > 0) {
         return trivet__missing(message, "inputs");
     }
-    int makes_sense = row->outcome >= TRIVET__SOLVED && row->outcome <= TRIVET__FAILED;
+    int makes_sense = row->outcome >= TRIVET__SOLVED && row->outcome <= TRIVET__UNSOLVED;
     for (int i = 0; i < TRIVET_LINE_COUNT; i++) {
         makes_sense = makes_sense && row->verdicts[i] >= TRIVET_NOT_CHECKED &&
                       row->verdicts[i] <= TRIVET_FAILS;

@@ -10,25 +10,32 @@
 #include <stdio.h>
 #include <string.h>
 
+/* Puts text at uri + at; where it ends. */
+static size_t append(char *uri, size_t at, const char *text)
+{
+    size_t end = at;
+    for (; *text; text++) {
+        uri[end++] = *text;
+    }
+    uri[end] = '\0';
+    return end;
+}
+
 /* Writes path as the path of a URI: all but letters, digits and - . _ / as %XX. */
 static void write_uri(const char *path, int is_untouched, char *uri)
 {
     static const char plain[] =
         "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-._/";
     /* A relative path gets "./", so that none of SQLite's own names (":memory:") is met. */
-    const char *const start = path[0] == '/' ? "file://" : "file:./";
-    size_t at = strlen(start);
-    memcpy(uri, start, at);
+    size_t at = append(uri, 0, path[0] == '/' ? "file://" : "file:./");
     for (const char *c = path; *c; c++) {
-        if (strchr(plain, *c)) {
-            uri[at++] = *c;
-        } else {
-            snprintf(uri + at, 4, "%%%02X", (unsigned)(unsigned char)*c);
-            at += 3;
+        char letter[4] = {*c, '\0'};
+        if (!strchr(plain, *c)) {
+            snprintf(letter, sizeof letter, "%%%02X", (unsigned)(unsigned char)*c);
         }
+        at = append(uri, at, letter);
     }
-    const char *const end = is_untouched ? "?immutable=1" : "";
-    memcpy(uri + at, end, strlen(end) + 1);
+    append(uri, at, is_untouched ? "?immutable=1" : "");
 }
 
 int trivet__sql_open(const char *path, int flags, int is_untouched, sqlite3 **db_out)

@@ -1,5 +1,6 @@
 /*
- * Sweeps made-up variants into a store, or goes on with it, and prints the hash of its content.
+ * Sweeps made-up variants into a store, or goes on with it, says where it begins, and
+ * prints the hash of its content.
  *
  * usage: feed_store feed PATH VARIANTS FIRST END BATCH CHECKS      CHECKS: 0 or 1
  *        feed_store merge PATH PART...
@@ -38,6 +39,8 @@ static trivet_status feed(char **words, trivet_message *message)
     trivet__store *store = NULL;
     trivet_status status = trivet__store_open(words[0], &head, &store, message);
     if (!status && !trivet__store_is_finished(store)) {
+        printf("going on at %lld\n", (long long)trivet__store_next(store));
+        fflush(stdout);
         status =
             feed_rows(store, end, (int32_t)strtol(words[4], NULL, 10), words[5][0] == '1', message);
         if (!status) {

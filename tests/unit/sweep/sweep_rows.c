@@ -122,7 +122,7 @@ void make_row(int64_t number, made_row *made)
     if (dice_chance(&d, 0.05)) {
         made->row.outcome = TRIVET__SKIPPED;
     } else if (dice_chance(&d, 0.05)) {
-        made->row.outcome = TRIVET__FAILED;
+        made->row.outcome = TRIVET__UNSOLVED;
         snprintf(made->reason, sizeof made->reason, "rail: the wall of %d mm does not fit",
                  dice_below(&d, REASONS));
     } else {

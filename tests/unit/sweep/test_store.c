@@ -3,6 +3,7 @@
  */
 #define _POSIX_C_SOURCE 200809L
 
+#include "store_place.h"
 #include "sweep/store.h"
 #include "sweep_rows.h"
 
@@ -11,77 +12,18 @@
 #include <check.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
-#include <unistd.h>
-
-static char folder[] = "/tmp/trivet-store-XXXXXX";
-static char path[256];
-
-static void set_up(void)
-{
-    memcpy(folder + sizeof folder - 7, "XXXXXX", 6);
-    ck_assert_ptr_nonnull(mkdtemp(folder));
-    snprintf(path, sizeof path, "%s/runs.sqlite", folder);
-}
-
-static void tear_down(void)
-{
-    static const char *const endings[] = {"", "-wal", "-shm", "-journal"};
-    for (size_t i = 0; i < sizeof endings / sizeof endings[0]; i++) {
-        char name[300];
-        snprintf(name, sizeof name, "%s%s", path, endings[i]);
-        remove(name);
-    }
-    ck_assert_int_eq(rmdir(folder), 0);
-}
-
-static void fine(trivet_status status, const trivet_message *message)
-{
-    char line[1024];
-    trivet_message_text(message, line, sizeof line);
-    ck_assert_msg(status == TRIVET_OK, "status %d: %s", (int)status, line);
-}
-
-static trivet__store *open_store(int64_t count)
-{
-    const trivet__run_head head = made_head(count, 0, count);
-    trivet_message message = {0};
-    trivet__store *store = NULL;
-    fine(trivet__store_open(path, &head, &store, &message), &message);
-    return store;
-}
-
-static void feed(trivet__store *store, int64_t end, int32_t batch)
-{
-    trivet_message message = {0};
-    fine(feed_rows(store, end, batch, 1, &message), &message);
-}
-
-static uint64_t finish_and_hash(trivet__store *store)
-{
-    trivet_message message = {0};
-    uint64_t hash = 0;
-    fine(trivet__store_finish(store, &message), &message);
-    fine(trivet__store_hash(store, &hash, &message), &message);
-    trivet__store_free(store);
-    return hash;
-}
-
-static int is_there(const char *ending)
-{
-    char name[300];
-    struct stat info;
-    snprintf(name, sizeof name, "%s%s", path, ending);
-    return stat(name, &info) == 0;
-}
 
 /* ---- Content ---- */
 
 static void same_bits(double got, double want, int64_t number)
 {
-    ck_assert_msg(isnan(got) ? isnan(want) : memcmp(&got, &want, sizeof got) == 0,
+    uint64_t got_bits = 0;
+    uint64_t want_bits = 0;
+    memcpy(&got_bits, &got, sizeof got);
+    memcpy(&want_bits, &want, sizeof want);
+    ck_assert_msg(isnan(got) ? isnan(want) : got_bits == want_bits,
                   "variant %lld: %.17g, wanted %.17g", (long long)number, got, want);
 }
 
@@ -146,10 +88,10 @@ enum { ROWS = 700 };
 START_TEST(rows_and_checks_come_back_bit_for_bit)
 {
     trivet_message message = {0};
-    trivet__store *store = open_store(ROWS);
-    feed(store, ROWS, 64);
-    finish_and_hash(store);
-    fine(trivet__store_read(path, &store, &message), &message);
+    trivet__store *store = place_open(ROWS);
+    place_feed(store, ROWS, 64);
+    place_finish(store);
+    fine(trivet__store_read(place_path("runs.sqlite"), &store, &message), &message);
     ck_assert(trivet__store_is_finished(store));
     ck_assert_int_eq(trivet__store_next(store), ROWS);
     seen s = {0, 0, 0, -1};
@@ -168,7 +110,7 @@ END_TEST
 
 START_TEST(head_comes_back)
 {
-    trivet__store *const store = open_store(ROWS);
+    trivet__store *const store = place_open(ROWS);
     const trivet__run_head want = made_head(ROWS, 0, ROWS);
     const trivet__run_head *const got = trivet__store_head(store);
     ck_assert_uint_eq(got->file_length, want.file_length);
@@ -191,23 +133,23 @@ END_TEST
 
 START_TEST(batches_and_stops_do_not_change_the_content)
 {
-    trivet__store *store = open_store(ROWS);
-    feed(store, ROWS, ROWS);
-    const uint64_t wanted = finish_and_hash(store);
-    remove(path);
-    store = open_store(ROWS);
-    feed(store, ROWS, 1);
-    ck_assert_uint_eq(finish_and_hash(store), wanted);
-    remove(path);
+    trivet__store *store = place_open(ROWS);
+    place_feed(store, ROWS, ROWS);
+    const uint64_t wanted = place_finish(store);
+    remove(place_path("runs.sqlite"));
+    store = place_open(ROWS);
+    place_feed(store, ROWS, 1);
+    ck_assert_uint_eq(place_finish(store), wanted);
+    remove(place_path("runs.sqlite"));
     for (int64_t stop = 0; stop < ROWS; stop += 93) {
-        store = open_store(ROWS);
+        store = place_open(ROWS);
         ck_assert_int_eq(trivet__store_next(store), stop > 0 ? stop - 93 : 0);
-        feed(store, stop, 17);
+        place_feed(store, stop, 17);
         trivet__store_free(store);
     }
-    store = open_store(ROWS);
-    feed(store, ROWS, 50);
-    ck_assert_uint_eq(finish_and_hash(store), wanted);
+    store = place_open(ROWS);
+    place_feed(store, ROWS, 50);
+    ck_assert_uint_eq(place_finish(store), wanted);
 }
 END_TEST
 
@@ -216,7 +158,7 @@ START_TEST(any_change_changes_the_hash)
     uint64_t hashes[3] = {0};
     for (int i = 0; i < 3; i++) {
         trivet_message message = {0};
-        trivet__store *const store = open_store(2);
+        trivet__store *const store = place_open(2);
         made_row made[2];
         make_row(0, &made[0]);
         make_row(1, &made[1]);
@@ -227,8 +169,8 @@ START_TEST(any_change_changes_the_hash)
         }
         const trivet__variant_row rows[] = {made[0].row, made[1].row};
         fine(trivet__store_put(store, rows, 2, NULL, 0, &message), &message);
-        hashes[i] = finish_and_hash(store);
-        remove(path);
+        hashes[i] = place_finish(store);
+        remove(place_path("runs.sqlite"));
     }
     ck_assert_uint_ne(hashes[0], hashes[1]);
     ck_assert_uint_ne(hashes[0], hashes[2]);
@@ -239,16 +181,17 @@ END_TEST
 START_TEST(finished_store_is_one_plain_file)
 {
     trivet_message message = {0};
-    trivet__store *store = open_store(ROWS);
-    feed(store, ROWS, 100);
-    ck_assert(is_there("-wal"));
-    const uint64_t hash = finish_and_hash(store);
-    ck_assert(!is_there("-wal") && !is_there("-shm") && !is_there("-journal"));
-    store = open_store(ROWS);
+    trivet__store *store = place_open(ROWS);
+    place_feed(store, ROWS, 100);
+    ck_assert(place_has("runs.sqlite-wal"));
+    const uint64_t hash = place_finish(store);
+    ck_assert(!place_has("runs.sqlite-wal") && !place_has("runs.sqlite-shm") &&
+              !place_has("runs.sqlite-journal"));
+    store = place_open(ROWS);
     ck_assert(trivet__store_is_finished(store));
-    ck_assert_uint_eq(finish_and_hash(store), hash);
-    ck_assert(!is_there("-wal"));
-    fine(trivet__store_read(path, &store, &message), &message);
+    ck_assert_uint_eq(place_finish(store), hash);
+    ck_assert(!place_has("runs.sqlite-wal"));
+    fine(trivet__store_read(place_path("runs.sqlite"), &store, &message), &message);
     trivet__store_free(store);
 }
 END_TEST
@@ -256,21 +199,21 @@ END_TEST
 START_TEST(reader_sees_what_is_there_so_far)
 {
     trivet_message message = {0};
-    trivet__store *const store = open_store(ROWS);
+    trivet__store *const store = place_open(ROWS);
     trivet__store *reader = NULL;
-    feed(store, 100, 10);
-    fine(trivet__store_read(path, &reader, &message), &message);
+    place_feed(store, 100, 10);
+    fine(trivet__store_read(place_path("runs.sqlite"), &reader, &message), &message);
     ck_assert_int_eq(trivet__store_next(reader), 100);
     ck_assert(!trivet__store_is_finished(reader));
-    feed(store, 200, 10);
+    place_feed(store, 200, 10);
     seen s = {0, 0, 0, -1};
     fine(trivet__store_rows(reader, look_at_row, &s, &message), &message);
     ck_assert_int_eq(s.rows, 200);
-    feed(store, ROWS, 10);
+    place_feed(store, ROWS, 10);
     /* With a reader the log cannot go yet; the store is finished all the same. */
-    finish_and_hash(store);
+    place_finish(store);
     trivet__store_free(reader);
-    fine(trivet__store_read(path, &reader, &message), &message);
+    fine(trivet__store_read(place_path("runs.sqlite"), &reader, &message), &message);
     ck_assert(trivet__store_is_finished(reader));
     trivet__store_free(reader);
 }
@@ -280,15 +223,13 @@ START_TEST(long_log_goes_into_the_store_on_the_way)
 {
     enum { MANY = 160000 };
     struct stat info;
-    trivet__store *const store = open_store(MANY);
+    trivet__store *const store = place_open(MANY);
     trivet_message message = {0};
     fine(feed_rows(store, MANY, 2000, 0, &message), &message);
-    char log[300];
-    snprintf(log, sizeof log, "%s-wal", path);
-    ck_assert_int_eq(stat(log, &info), 0);
+    ck_assert_int_eq(stat(place_path("runs.sqlite-wal"), &info), 0);
     /* 4000 pages of 4 KiB with 24 bytes each before them, and one batch more. */
     ck_assert_int_lt(info.st_size, 20000000);
-    finish_and_hash(store);
+    place_finish(store);
 }
 END_TEST
 
@@ -297,10 +238,10 @@ START_TEST(variant_takes_less_than_200_bytes)
     enum { MANY = 100000, BYTES = 200 };
     struct stat info;
     trivet_message message = {0};
-    trivet__store *const store = open_store(MANY);
+    trivet__store *const store = place_open(MANY);
     fine(feed_rows(store, MANY, 2500, 0, &message), &message);
-    finish_and_hash(store);
-    ck_assert_int_eq(stat(path, &info), 0);
+    place_finish(store);
+    ck_assert_int_eq(stat(place_path("runs.sqlite"), &info), 0);
     printf("%.1f bytes a variant\n", (double)info.st_size / MANY);
     ck_assert_int_lt(info.st_size, (int64_t)MANY * BYTES);
 }
@@ -313,10 +254,10 @@ START_TEST(run_without_inputs_or_variants_of_its_part)
     trivet__run_head head = made_head(5, 3, 3);
     head.input_count = 0;
     head.file_length = 0;
-    fine(trivet__store_open(path, &head, &store, &message), &message);
+    fine(trivet__store_open(place_path("runs.sqlite"), &head, &store, &message), &message);
     ck_assert_int_eq(trivet__store_next(store), 3);
-    finish_and_hash(store);
-    fine(trivet__store_open(path, &head, &store, &message), &message);
+    place_finish(store);
+    fine(trivet__store_open(place_path("runs.sqlite"), &head, &store, &message), &message);
     ck_assert(trivet__store_is_finished(store));
     trivet__store_free(store);
 }
@@ -330,6 +271,6 @@ int main(void)
               finished_store_is_one_plain_file, reader_sees_what_is_there_so_far,
               long_log_goes_into_the_store_on_the_way, variant_takes_less_than_200_bytes,
               run_without_inputs_or_variants_of_its_part);
-    tcase_add_checked_fixture(tests, set_up, tear_down);
+    tcase_add_checked_fixture(tests, place_make, place_remove);
     return run_tests("the store of a sweep", tests);
 }
