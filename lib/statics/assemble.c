@@ -1,5 +1,5 @@
 /*
- * The equations: span stiffnesses and springs into the band, loads into the right sides. Each of
+ * The equations: span stiffnesses and springs into the tiles, loads into the right sides. Each of
  * a span's twelve directions is a sum of equations (its expansion); where all are single
  * equations, the span is scattered straight.
  */
@@ -12,11 +12,11 @@
 
 enum { TWELVE = 12 };
 
-static void add_entry(const trivet_plan *plan, double *band, int32_t row, int32_t column,
+static void add_entry(const trivet_plan *plan, double *matrix, int32_t row, int32_t column,
                       double value)
 {
-    assert(row >= column && row - column <= plan->reach);
-    band[(row - column) + (ptrdiff_t)column * (plan->reach + 1)] += value;
+    assert(row >= column && column / TRIVET__TILE >= plan->tiles.firsts[row / TRIVET__TILE]);
+    matrix[plan->tile_rows[row] + plan->tile_columns[column]] += value;
 }
 
 /* Stiffness of a span in the directions of its two nodes, lower triangle. */
@@ -58,7 +58,7 @@ static int32_t span_direction(const trivet__span_map *span, int i)
 }
 
 static void scatter_plain(const trivet_plan *plan, const trivet__span_map *span,
-                          double stiffness[TWELVE][TWELVE], double *band)
+                          double stiffness[TWELVE][TWELVE], double *matrix)
 {
     int32_t equations[TWELVE];
     for (int i = 0; i < TWELVE; i++) {
@@ -67,7 +67,7 @@ static void scatter_plain(const trivet_plan *plan, const trivet__span_map *span,
     for (int i = 0; i < TWELVE; i++) {
         for (int j = 0; equations[i] >= 0 && j < TWELVE; j++) {
             if (equations[j] >= 0 && equations[i] >= equations[j]) {
-                add_entry(plan, band, equations[i], equations[j], stiffness[i][j]);
+                add_entry(plan, matrix, equations[i], equations[j], stiffness[i][j]);
             }
         }
     }
@@ -75,7 +75,7 @@ static void scatter_plain(const trivet_plan *plan, const trivet__span_map *span,
 
 /* Adds value times the product of two directions' expansions. */
 static void scatter_product(const trivet_plan *plan, const double *factors, int32_t one,
-                            int32_t other, double value, double *band)
+                            int32_t other, double value, double *matrix)
 {
     for (int32_t p = plan->expansion_starts[one]; p < plan->expansion_starts[one + 1]; p++) {
         const int32_t row = plan->expansion_equations[p];
@@ -84,19 +84,19 @@ static void scatter_product(const trivet_plan *plan, const double *factors, int3
         for (int32_t q = plan->expansion_starts[other]; q < end; q++) {
             const int32_t column = plan->expansion_equations[q];
             if (row >= column) {
-                add_entry(plan, band, row, column, scaled * factors[q]);
+                add_entry(plan, matrix, row, column, scaled * factors[q]);
             }
         }
     }
 }
 
 static void scatter_tied(const trivet_plan *plan, const trivet__span_map *span,
-                         const double *factors, double stiffness[TWELVE][TWELVE], double *band)
+                         const double *factors, double stiffness[TWELVE][TWELVE], double *matrix)
 {
     for (int i = 0; i < TWELVE; i++) {
         for (int j = 0; j < TWELVE; j++) {
             scatter_product(plan, factors, span_direction(span, i), span_direction(span, j),
-                            stiffness[i][j], band);
+                            stiffness[i][j], matrix);
         }
     }
 }
@@ -104,17 +104,16 @@ static void scatter_tied(const trivet_plan *plan, const trivet__span_map *span,
 void trivet__assemble_matrix(const trivet_plan *plan, const trivet_frame *frame,
                              trivet_workspace *workspace, const trivet_result *result)
 {
-    const size_t size = (size_t)plan->equation_count * (size_t)(plan->reach + 1);
-    memset(workspace->band, 0, size * sizeof(double));
+    trivet__tiles_clear(plan->equation_count, &plan->tiles, workspace->matrix);
     for (int32_t s = 0; s < plan->span_count; s++) {
         double stiffness[TWELVE][TWELVE];
         world_stiffness(result->spans[s].stiffness, workspace->first_maps + (ptrdiff_t)36 * s,
                         workspace->last_maps + (ptrdiff_t)36 * s, stiffness);
         if (plan->spans[s].is_plain) {
-            scatter_plain(plan, &plan->spans[s], stiffness, workspace->band);
+            scatter_plain(plan, &plan->spans[s], stiffness, workspace->matrix);
         } else {
             scatter_tied(plan, &plan->spans[s], workspace->expansion_factors, stiffness,
-                         workspace->band);
+                         workspace->matrix);
         }
     }
     for (int32_t m = 0; m < plan->mount_count; m++) {
@@ -123,12 +122,12 @@ void trivet__assemble_matrix(const trivet_plan *plan, const trivet_frame *frame,
             const double spring = frame->mounts[m].spring[d];
             if (spring > 0.0) {
                 scatter_product(plan, workspace->expansion_factors, direction, direction, spring,
-                                workspace->band);
+                                workspace->matrix);
             }
         }
     }
     for (int32_t i = 0; i < plan->equation_count; i++) {
-        workspace->diagonal[i] = workspace->band[(ptrdiff_t)i * (plan->reach + 1)];
+        workspace->diagonal[i] = workspace->matrix[plan->tile_rows[i] + plan->tile_columns[i]];
     }
 }
 
@@ -191,7 +190,8 @@ static void gather_equations(const trivet_plan *plan, const trivet_workspace *wo
                              const double *directions, double *equations)
 {
     const int32_t lanes = plan->lanes;
-    memset(equations, 0, (size_t)plan->equation_count * (size_t)lanes * sizeof *equations);
+    const size_t rows = TRIVET__TILE * (size_t)plan->tiles.count;
+    memset(equations, 0, rows * (size_t)lanes * sizeof *equations);
     for (int32_t i = 0; i < plan->direction_count; i++) {
         for (int32_t p = plan->expansion_starts[i]; p < plan->expansion_starts[i + 1]; p++) {
             trivet__lanes_add(lanes, workspace->expansion_factors[p],

@@ -5,30 +5,16 @@
 #ifndef TRIVET_STATICS_LANES_H
 #define TRIVET_STATICS_LANES_H
 
+#include "base/four.h"
+
 #include <stddef.h>
 #include <stdint.h>
 
 enum { TRIVET__LANE_STEP = 4 };
 
-/*
- * Four lanes as one value. Compilers for processors with narrower registers use two; the rows
- * begin at multiples of 32 bytes (base/block.h). Same operations in the same order everywhere.
- */
-typedef double trivet__four __attribute__((vector_size(32), may_alias));
-
 static inline int32_t trivet__lanes_of(int32_t cases)
 {
     return (cases + TRIVET__LANE_STEP - 1) / TRIVET__LANE_STEP * TRIVET__LANE_STEP;
-}
-
-static inline const trivet__four *trivet__fours(const double *row)
-{
-    return (const trivet__four *)(const void *)row;
-}
-
-static inline trivet__four *trivet__fours_of(double *row)
-{
-    return (trivet__four *)(void *)row;
 }
 
 /* y += factor * x, one row */
