@@ -10,7 +10,7 @@
 #include <assert.h>
 #include <string.h>
 
-enum { TWELVE = 12 };
+enum { TWELVE = 12, THREE = TWELVE / TRIVET__LANE_STEP };
 
 static void add_entry(const trivet_plan *plan, double *matrix, int32_t row, int32_t column,
                       double value)
@@ -19,34 +19,41 @@ static void add_entry(const trivet_plan *plan, double *matrix, int32_t row, int3
     matrix[plan->tile_rows[row] + plan->tile_columns[column]] += value;
 }
 
-/* Stiffness of a span in the directions of its two nodes, lower triangle. */
+/*
+ * Stiffness of a span in the directions of its two nodes, at least the lower triangle: m^T S m,
+ * m the map of both nodes with the first's movements against the stretch. Rows of movements leave
+ * out the map's turns.
+ */
 TRIVET__WIDE
-static void world_stiffness(const double stiffness[36], const double first[36],
-                            const double last[36], double out[TWELVE][TWELVE])
+static void world_stiffness(const double stiffness[36], const double maps[TRIVET__MAPS],
+                            trivet__four out[TWELVE][THREE])
 {
-    double map[6][TWELVE]; /* stretch = map * movements */
-    double force[6][TWELVE];
+    static const trivet__four signs[THREE] = {
+        {-1.0, -1.0, -1.0, -1.0}, {-1.0, -1.0, 1.0, 1.0}, {1.0, 1.0, 1.0, 1.0}};
+    trivet__four map[6][THREE];
+    trivet__four force[6][THREE];
     for (int i = 0; i < 6; i++) {
-        for (int j = 0; j < 6; j++) {
-            map[i][j] = -first[6 * i + j];
-            map[i][6 + j] = last[6 * i + j];
+        for (int v = 0; v < THREE; v++) {
+            map[i][v] = trivet__fours(maps + (ptrdiff_t)TWELVE * i)[v] * signs[v];
         }
     }
-    memset(force, 0, sizeof force);
-    for (int i = 0; i < 6; i++) {
-        for (int k = 0; k < 6; k++) {
-            const double s = stiffness[6 * i + k];
-            for (int j = 0; s != 0.0 && j < TWELVE; j++) {
-                force[i][j] += s * map[k][j];
-            }
+    for (int v = 0; v < THREE; v++) {
+        const trivet__four stretch[6] = {map[0][v], map[1][v], map[2][v],
+                                         map[3][v], map[4][v], map[5][v]};
+        trivet__four p[6];
+        trivet__six_times(stiffness, stretch, p);
+        for (int i = 0; i < 6; i++) {
+            force[i][v] = p[i];
         }
     }
-    memset(out, 0, sizeof(double) * TWELVE * TWELVE);
-    for (int k = 0; k < 6; k++) {
-        for (int i = 0; i < TWELVE; i++) {
-            for (int j = 0; j < TWELVE; j++) {
-                out[i][j] += map[k][i] * force[k][j];
+    for (int i = 0; i < TWELVE; i++) {
+        const int rows = i % 6 < 3 ? 3 : 6;
+        for (int v = 0; v <= i / 4; v++) {
+            trivet__four sum = map[0][i / 4][i % 4] * force[0][v];
+            for (int k = 1; k < rows; k++) {
+                sum += map[k][i / 4][i % 4] * force[k][v];
             }
+            out[i][v] = sum;
         }
     }
 }
@@ -57,20 +64,66 @@ static int32_t span_direction(const trivet__span_map *span, int i)
                            : TRIVET__SIX * span->last_node + i - TRIVET__SIX;
 }
 
-static void scatter_plain(const trivet_plan *plan, const trivet__span_map *span,
-                          double stiffness[TWELVE][TWELVE], double *matrix)
+/* The directions of one end of a span that are equations: numbers in the span, and places. */
+typedef struct free_end {
+    int count;
+    int numbers[TRIVET__SIX];
+    int32_t rows[TRIVET__SIX];
+    int32_t columns[TRIVET__SIX];
+} free_end;
+
+static void list_free(const trivet_plan *plan, int32_t node, int first_number, free_end *end)
 {
-    int32_t equations[TWELVE];
-    for (int i = 0; i < TWELVE; i++) {
-        equations[i] = plan->directions[span_direction(span, i)];
-    }
-    for (int i = 0; i < TWELVE; i++) {
-        for (int j = 0; equations[i] >= 0 && j < TWELVE; j++) {
-            if (equations[j] >= 0 && equations[i] >= equations[j]) {
-                add_entry(plan, matrix, equations[i], equations[j], stiffness[i][j]);
-            }
+    end->count = 0;
+    for (int d = 0; d < TRIVET__SIX; d++) {
+        const int32_t equation = plan->directions[TRIVET__SIX * node + d];
+        if (equation >= 0) {
+            end->numbers[end->count] = first_number + d;
+            end->rows[end->count] = plan->tile_rows[equation];
+            end->columns[end->count] = plan->tile_columns[equation];
+            end->count++;
         }
     }
+}
+
+static void scatter_end(const free_end *end, const double *stiffness, double *matrix)
+{
+    for (int i = 0; i < end->count; i++) {
+        const double *const row = stiffness + (ptrdiff_t)TWELVE * end->numbers[i];
+        for (int j = 0; j <= i; j++) {
+            matrix[end->rows[i] + end->columns[j]] += row[end->numbers[j]];
+        }
+    }
+}
+
+/* What joins the two ends: each equation of the later node stands below each of the earlier. */
+static void scatter_between(const free_end *first, const free_end *last, const double *stiffness,
+                            double *matrix)
+{
+    if (first->count == 0 || last->count == 0) {
+        return;
+    }
+    const int is_last_later = last->columns[0] > first->columns[0];
+    for (int i = 0; i < last->count; i++) {
+        const double *const row = stiffness + (ptrdiff_t)TWELVE * last->numbers[i];
+        for (int j = 0; j < first->count; j++) {
+            const int32_t at = is_last_later ? last->rows[i] + first->columns[j]
+                                             : first->rows[j] + last->columns[i];
+            matrix[at] += row[first->numbers[j]];
+        }
+    }
+}
+
+static void scatter_plain(const trivet_plan *plan, const trivet__span_map *span,
+                          const double *stiffness, double *matrix)
+{
+    free_end first;
+    free_end last;
+    list_free(plan, span->first_node, 0, &first);
+    list_free(plan, span->last_node, TRIVET__SIX, &last);
+    scatter_end(&first, stiffness, matrix);
+    scatter_end(&last, stiffness, matrix);
+    scatter_between(&first, &last, stiffness, matrix);
 }
 
 /* Adds value times the product of two directions' expansions. */
@@ -91,12 +144,13 @@ static void scatter_product(const trivet_plan *plan, const double *factors, int3
 }
 
 static void scatter_tied(const trivet_plan *plan, const trivet__span_map *span,
-                         const double *factors, double stiffness[TWELVE][TWELVE], double *matrix)
+                         const double *factors, const double *stiffness, double *matrix)
 {
     for (int i = 0; i < TWELVE; i++) {
         for (int j = 0; j < TWELVE; j++) {
-            scatter_product(plan, factors, span_direction(span, i), span_direction(span, j),
-                            stiffness[i][j], matrix);
+            const double entry = stiffness[i >= j ? TWELVE * i + j : TWELVE * j + i];
+            scatter_product(plan, factors, span_direction(span, i), span_direction(span, j), entry,
+                            matrix);
         }
     }
 }
@@ -106,9 +160,10 @@ void trivet__assemble_matrix(const trivet_plan *plan, const trivet_frame *frame,
 {
     trivet__tiles_clear(plan->equation_count, &plan->tiles, workspace->matrix);
     for (int32_t s = 0; s < plan->span_count; s++) {
-        double stiffness[TWELVE][TWELVE];
-        world_stiffness(result->spans[s].stiffness, workspace->first_maps + (ptrdiff_t)36 * s,
-                        workspace->last_maps + (ptrdiff_t)36 * s, stiffness);
+        trivet__four rows[TWELVE][THREE];
+        const double *const stiffness = (const double *)rows;
+        world_stiffness(result->spans[s].stiffness, workspace->maps + (ptrdiff_t)TRIVET__MAPS * s,
+                        rows);
         if (plan->spans[s].is_plain) {
             scatter_plain(plan, &plan->spans[s], stiffness, workspace->matrix);
         } else {
@@ -131,19 +186,26 @@ void trivet__assemble_matrix(const trivet_plan *plan, const trivet_frame *frame,
     }
 }
 
-/* Forces that movements of held directions put on a span, added to p. */
-static void move_span(const trivet_plan *plan, trivet_workspace *workspace,
-                      const trivet__span *span, int32_t s, double *p)
+/* Forces that movements of held directions put on a span: four lanes. */
+TRIVET__INSIDE void move_span(const double *maps, const double stiffness[36],
+                              const double *first_fixed, const double *last_fixed, ptrdiff_t lanes,
+                              trivet__four p[6])
 {
-    const int32_t lanes = plan->lanes;
-    const trivet__span_map *const map = &plan->spans[s];
-    double *const stretch = workspace->rows;
-    memset(stretch, 0, 6 * (size_t)lanes * sizeof *stretch);
-    trivet__lanes_map(lanes, workspace->last_maps + (ptrdiff_t)36 * s, 1.0,
-                      workspace->fixed + (ptrdiff_t)6 * lanes * map->last_node, stretch);
-    trivet__lanes_map(lanes, workspace->first_maps + (ptrdiff_t)36 * s, -1.0,
-                      workspace->fixed + (ptrdiff_t)6 * lanes * map->first_node, stretch);
-    trivet__lanes_times(lanes, span->stiffness, 1.0, stretch, p);
+    trivet__four first[6];
+    trivet__four last[6];
+    trivet__four stretch[6];
+    trivet__four push[6];
+    trivet__six_load(last_fixed, lanes, push);
+    trivet__six_map(maps + TRIVET__LAST_MAP, push, last);
+    trivet__six_load(first_fixed, lanes, push);
+    trivet__six_map(maps, push, first);
+    for (int i = 0; i < 6; i++) {
+        stretch[i] = last[i] - first[i];
+    }
+    trivet__six_times(stiffness, stretch, push);
+    for (int i = 0; i < 6; i++) {
+        p[i] += push[i];
+    }
 }
 
 /* What a span's loads, and movements that are fixed, put on its nodes. */
@@ -151,21 +213,30 @@ TRIVET__WIDE
 static void push_nodes(const trivet_plan *plan, trivet_workspace *workspace,
                        const trivet_result *result, int32_t s, double *outside)
 {
-    const int32_t lanes = plan->lanes;
-    const ptrdiff_t at = (ptrdiff_t)6 * lanes * s;
+    const ptrdiff_t lanes = plan->lanes;
     const trivet__span_map *const map = &plan->spans[s];
-    double *const p = workspace->rows + (ptrdiff_t)6 * lanes;
-    memcpy(p, workspace->span_fixed + at, 6 * (size_t)lanes * sizeof *p);
-    if (workspace->has_moves) {
-        move_span(plan, workspace, &result->spans[s], s, p);
+    const double *const maps = workspace->maps + (ptrdiff_t)TRIVET__MAPS * s;
+    const ptrdiff_t first = 6 * lanes * map->first_node;
+    const ptrdiff_t last = 6 * lanes * map->last_node;
+    for (ptrdiff_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
+        const ptrdiff_t at = 6 * lanes * s + c;
+        trivet__four p[6];
+        trivet__four resultant[6];
+        trivet__four push[6];
+        trivet__six_load(workspace->span_fixed + at, lanes, p);
+        trivet__six_load(workspace->span_resultants + at, lanes, resultant);
+        if (workspace->has_moves) {
+            move_span(maps, result->spans[s].stiffness, workspace->fixed + first + c,
+                      workspace->fixed + last + c, lanes, p);
+        }
+        trivet__six_map_turned(maps + TRIVET__LAST_MAP, p, push);
+        trivet__six_subtract(push, lanes, outside + last + c);
+        for (int i = 0; i < 6; i++) {
+            p[i] += resultant[i];
+        }
+        trivet__six_map_turned(maps, p, push);
+        trivet__six_add(push, lanes, outside + first + c);
     }
-    trivet__lanes_map_turned(lanes, workspace->last_maps + (ptrdiff_t)36 * s, -1.0, p,
-                             outside + (ptrdiff_t)6 * lanes * map->last_node);
-    for (int i = 0; i < 6; i++) {
-        trivet__lanes_add(lanes, 1.0, workspace->span_resultants + at + i * lanes, p + i * lanes);
-    }
-    trivet__lanes_map_turned(lanes, workspace->first_maps + (ptrdiff_t)36 * s, 1.0, p,
-                             outside + (ptrdiff_t)6 * lanes * map->first_node);
 }
 
 /* Springs whose ground moves, and springs at ends that are moved. */

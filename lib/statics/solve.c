@@ -43,8 +43,7 @@ static void carve_workspace(const trivet_plan *plan, trivet_workspace *of, trive
     of->inverses = trivet__carve(carver, padded, one);
     of->band = trivet__carve(carver, equations * (size_t)(plan->reach + 1), one);
     of->values = trivet__carve(carver, lanes * padded, one);
-    of->first_maps = trivet__carve(carver, 36 * spans, one);
-    of->last_maps = trivet__carve(carver, 36 * spans, one);
+    of->maps = trivet__carve(carver, TRIVET__MAPS * spans, one);
     of->span_fixed = trivet__carve(carver, 6 * lanes * spans, one);
     of->span_resultants = trivet__carve(carver, 6 * lanes * spans, one);
     of->span_stretches = trivet__carve(carver, 6 * lanes * spans, one);

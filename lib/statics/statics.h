@@ -114,8 +114,8 @@ struct trivet_workspace {
     double *inverses;          /* [equations, padded] of the factor's pivots */
     double *band;              /* [equation_count * (reach + 1)], for frames that move freely */
     double *values;            /* [equations, padded] rows: loads, then movements */
-    double *first_maps;        /* [span_count][36] movement of the first node -> at the last end */
-    double *last_maps;         /* [span_count][36] */
+    double *maps; /* [span_count][6][12] movement of the first node -> at the last end, and of the
+                     last node: see lanes.h */
     double *span_fixed;        /* [span_count][6] rows: p with ends held still */
     double *span_resultants;   /* [span_count][6] rows: of loads, about the last end */
     double *span_stretches;    /* [span_count][6] rows: free stretch by loads and warmth */
