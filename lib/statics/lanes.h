@@ -48,6 +48,29 @@ TRIVET__INSIDE void trivet__six_store(const trivet__four x[6], ptrdiff_t lanes, 
 }
 
 /*
+ * Writes the six of each of the first count lanes (four or fewer) next to each other, lane after
+ * lane, step numbers apart; to need not be aligned.
+ */
+TRIVET__INSIDE void trivet__six_turn(const trivet__four x[6], int32_t count, double *to,
+                                     ptrdiff_t step)
+{
+    trivet__four four[4] = {x[0], x[1], x[2], x[3]};
+    const trivet__four even = __builtin_shufflevector(x[4], x[5], 0, 4, 2, 6);
+    const trivet__four odd = __builtin_shufflevector(x[4], x[5], 1, 5, 3, 7);
+    const trivet__two_anywhere two[4] = {
+        __builtin_shufflevector(even, even, 0, 1), __builtin_shufflevector(odd, odd, 0, 1),
+        __builtin_shufflevector(even, even, 2, 3), __builtin_shufflevector(odd, odd, 2, 3)};
+    trivet__four_turn(four);
+    for (int k = 0; k < TRIVET__LANE_STEP; k++) {
+        if (k < count) {
+            double *const lane = to + k * step;
+            *(trivet__four_anywhere *)(void *)lane = four[k];
+            *(trivet__two_anywhere *)(void *)(lane + 4) = two[k];
+        }
+    }
+}
+
+/*
  * y = map x, for a map of movements: turns do not depend on movements, so the lower left quarter
  * of the map is zero and is left out.
  */

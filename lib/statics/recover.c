@@ -78,17 +78,12 @@ TRIVET__INSIDE void add_slips(const trivet__span *span, const double flexibility
 TRIVET__INSIDE void store_span(const trivet_plan *plan, const recovered *of, int32_t s, int32_t c,
                                trivet_result *result)
 {
-    const int32_t left = plan->case_count - c;
-    for (int k = 0; k < TRIVET__LANE_STEP && k < left; k++) {
-        const ptrdiff_t list = (ptrdiff_t)(c + k) * plan->span_count + s;
-        double *const ends = result->span_ends + 12 * list;
-        double *const starts = result->span_starts + 6 * list;
-        for (int i = 0; i < 6; i++) {
-            ends[i] = of->first[i][k];
-            ends[6 + i] = of->p[i][k];
-            starts[i] = of->start[i][k];
-        }
-    }
+    const ptrdiff_t spans = plan->span_count;
+    const ptrdiff_t list = c * spans + s;
+    const int32_t count = plan->case_count - c;
+    trivet__six_turn(of->first, count, result->span_ends + 12 * list, 12 * spans);
+    trivet__six_turn(of->p, count, result->span_ends + 12 * list + 6, 12 * spans);
+    trivet__six_turn(of->start, count, result->span_starts + 6 * list, 6 * spans);
 }
 
 TRIVET__WIDE
@@ -141,17 +136,28 @@ static void recover_span(const trivet_plan *plan, trivet_workspace *workspace,
     }
 }
 
-/* Joints' rows into the result, case by case, turned into world axes where mounts are turned. */
-static void store_moves(const trivet_plan *plan, const trivet_frame *frame,
-                        const trivet_workspace *workspace, trivet_result *result)
+/* Joints' rows into the result, case by case. */
+TRIVET__WIDE
+static void store_moves(const trivet_plan *plan, const trivet_workspace *workspace,
+                        trivet_result *result)
 {
     const int32_t lanes = plan->lanes;
-    const int32_t width = TRIVET__SIX * plan->joint_count;
-    for (int32_t c = 0; c < plan->case_count; c++) {
-        double *const moves = result->moves + (ptrdiff_t)c * width;
-        for (int32_t i = 0; i < width; i++) {
-            moves[i] = workspace->moves[(ptrdiff_t)i * lanes + c];
+    const ptrdiff_t width = (ptrdiff_t)TRIVET__SIX * plan->joint_count;
+    for (int32_t k = 0; k < plan->joint_count; k++) {
+        for (int32_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
+            trivet__four x[6];
+            trivet__six_load(workspace->moves + (ptrdiff_t)6 * lanes * k + c, lanes, x);
+            trivet__six_turn(x, plan->case_count - c,
+                             result->moves + c * width + (ptrdiff_t)6 * k, width);
         }
+    }
+}
+
+/* Where mounts are turned, movements are told in the mounts' axes; the result tells the world's. */
+static void turn_moves(const trivet_plan *plan, const trivet_frame *frame, trivet_result *result)
+{
+    for (int32_t c = 0; c < plan->case_count; c++) {
+        double *const moves = result->moves + (ptrdiff_t)TRIVET__SIX * c * plan->joint_count;
         for (int32_t m = 0; m < plan->mount_count; m++) {
             double *const at = moves + (ptrdiff_t)TRIVET__SIX * frame->mounts[m].joint;
             trivet__from_axes3(frame->mounts[m].axes, at, at);
@@ -204,22 +210,33 @@ static void balance_springs(const trivet_plan *plan, const trivet_frame *frame,
     }
 }
 
+/* The largest unbalanced force and moment of the equations, two rows; not-a-number stays. */
+TRIVET__WIDE
+static void find_worst(const trivet_plan *plan, const double *sums, double *restrict worst)
+{
+    const int32_t lanes = plan->lanes;
+    memset(worst, 0, 2 * (size_t)lanes * sizeof *worst);
+    for (int32_t i = 0; i < plan->direction_count; i++) {
+        if (plan->directions[i] < 0) {
+            continue;
+        }
+        double *const part = worst + i % TRIVET__SIX / 3 * lanes;
+        const double *const sum = sums + (ptrdiff_t)plan->directions[i] * lanes;
+        for (int32_t c = 0; c < lanes; c++) {
+            const double size = fabs(sum[c]);
+            part[c] = size <= part[c] ? part[c] : size;
+        }
+    }
+}
+
 /* The largest unbalanced force of an equation as a share of the largest force at a node. */
 static void measure_residuals(const trivet_plan *plan, trivet_workspace *workspace, double arm,
                               trivet_result *result)
 {
     const ptrdiff_t lanes = plan->lanes;
-    const double *const sums = workspace->scratch;
-    double *const worst = workspace->rows; /* two rows: forces and moments */
+    double *const worst = workspace->rows;
     trivet__gather_equations(plan, workspace, workspace->unbalanced, workspace->scratch);
-    memset(worst, 0, 2 * (size_t)lanes * sizeof *worst);
-    for (int32_t i = 0; i < plan->direction_count; i++) {
-        double *const part = worst + i % TRIVET__SIX / 3 * lanes;
-        for (int32_t c = 0; plan->directions[i] >= 0 && c < lanes; c++) {
-            const double size = fabs(sums[plan->directions[i] * lanes + c]);
-            part[c] = size <= part[c] ? part[c] : size; /* NaN stays */
-        }
-    }
+    find_worst(plan, workspace->scratch, worst);
     for (int32_t c = 0; c < plan->case_count; c++) {
         const double force = fmax(workspace->sizes[c], workspace->sizes[lanes + c] / arm);
         const double share = fmax(worst[c], worst[lanes + c] / arm);
@@ -268,7 +285,8 @@ void trivet__recover(const trivet_plan *plan, const trivet_frame *frame,
 {
     const size_t spans = (size_t)plan->span_count;
     spread_moves(plan, workspace);
-    store_moves(plan, frame, workspace, result);
+    store_moves(plan, workspace, result);
+    turn_moves(plan, frame, result);
     start_balance(plan, workspace);
     balance_springs(plan, frame, workspace);
     for (int32_t s = 0; s < plan->span_count; s++) {

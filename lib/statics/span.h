@@ -18,6 +18,7 @@
 /* A load on a span, tube axes, places in m from the span's start. */
 typedef struct trivet__span_load {
     int32_t is_point;
+    int32_t is_even; /* one force per length over the whole span, such as its weight */
     double from; /* of a point load: its place */
     double to;
     double first[3]; /* N/m at from; of a point load N */

@@ -12,22 +12,8 @@
 
 #include <string.h>
 
-/*
- * Rows of scratch: integrals of forces (once to four times each) and moments (none to twice);
- * then the three forces per length of what lies evenly on the whole span.
- */
-enum { FORCE_SUMS = 0, MOMENT_SUMS = 12, EVEN = 21, SUM_ROWS = 24 };
-
-/* Which kinds of load are on a span. */
-enum { HAS_EVEN = 1, HAS_OTHER = 2 };
-
-/* A load of one size over the whole span, such as its weight: its integrals are products. */
-static int is_even(const trivet__span_load *load, double length)
-{
-    return !load->is_point && load->from == 0.0 && load->to == length &&
-           load->first[0] == load->last[0] && load->first[1] == load->last[1] &&
-           load->first[2] == load->last[2];
-}
+/* Rows of scratch: integrals of forces (once to four times each) and moments (none to twice). */
+enum { FORCE_SUMS = 0, MOMENT_SUMS = 12, SUM_ROWS = 21 };
 
 static void add_other(int32_t lanes, int32_t c, const trivet__span_load *load, double length,
                       double *rows)
@@ -45,33 +31,21 @@ static void add_other(int32_t lanes, int32_t c, const trivet__span_load *load, d
     }
 }
 
-/* Adds up each case's loads, one case a lane. Returns which kinds there are. */
-static int gather_sums(const trivet_plan *plan, const trivet_result *result, int32_t span,
-                       double *rows)
+/* Integrals of each case's loads that are not even, one case a lane. */
+static void gather_others(const trivet_plan *plan, const trivet_result *result, int32_t span,
+                          double *rows)
 {
     const int32_t lanes = plan->lanes;
-    const double length = result->spans[span].length;
-    int kinds = 0;
-    memset(rows + EVEN * lanes, 0, 3 * (size_t)lanes * sizeof *rows);
+    memset(rows, 0, (size_t)SUM_ROWS * (size_t)lanes * sizeof *rows);
     for (int32_t c = 0; c < plan->case_count; c++) {
         const int32_t list = c * plan->span_count + span;
         for (int32_t k = 0; k < result->load_counts[list]; k++) {
             const trivet__span_load *const load = &result->loads[plan->load_starts[list] + k];
-            if (is_even(load, length)) {
-                kinds |= HAS_EVEN;
-                for (int i = 0; i < 3; i++) {
-                    rows[(EVEN + i) * lanes + c] += load->first[i];
-                }
-                continue;
+            if (!load->is_even) {
+                add_other(lanes, c, load, result->spans[span].length, rows);
             }
-            if ((kinds & HAS_OTHER) == 0) {
-                kinds |= HAS_OTHER;
-                memset(rows, 0, (size_t)EVEN * (size_t)lanes * sizeof *rows);
-            }
-            add_other(lanes, c, load, length, rows);
         }
     }
-    return kinds;
 }
 
 /* The integrals of four lanes. */
@@ -80,27 +54,27 @@ typedef struct four_sums {
     trivet__four moment[3][3];
 } four_sums;
 
-TRIVET__INSIDE void load_sums(const double *rows, ptrdiff_t lanes, int kinds, double length,
-                              four_sums *sums)
+/* Integrals of even loads are products. */
+TRIVET__INSIDE void sum_even(const double *even, ptrdiff_t lanes, double length, four_sums *sums)
 {
-    double integral[4] = {length, length * length / 2.0, 0.0, 0.0};
-    integral[2] = integral[1] * length / 3.0;
-    integral[3] = integral[2] * length / 4.0;
-    for (int i = 0; i < 3; i++) {
-        const trivet__four even = *trivet__fours(rows + (EVEN + i) * lanes);
-        for (int k = 0; k < 4; k++) {
-            sums->force[i][k] = integral[k] * even;
-        }
-        for (int k = 0; k < 3; k++) {
-            sums->moment[i][k] = (trivet__four){0.0, 0.0, 0.0, 0.0};
+    double integral = 1.0;
+    for (int k = 0; k < 4; k++) {
+        integral *= length / (k + 1);
+        for (int i = 0; i < 3; i++) {
+            sums->force[i][k] = integral * *trivet__fours(even + i * lanes);
         }
     }
-    for (int i = 0; (kinds & HAS_OTHER) != 0 && i < 3; i++) {
+    memset(sums->moment, 0, sizeof sums->moment);
+}
+
+TRIVET__INSIDE void add_sums(const double *rows, ptrdiff_t lanes, four_sums *sums)
+{
+    for (int i = 0; i < 3; i++) {
         for (int k = 0; k < 4; k++) {
             sums->force[i][k] += *trivet__fours(rows + (FORCE_SUMS + 4 * i + k) * lanes);
         }
         for (int k = 0; k < 3; k++) {
-            sums->moment[i][k] = *trivet__fours(rows + (MOMENT_SUMS + 3 * i + k) * lanes);
+            sums->moment[i][k] += *trivet__fours(rows + (MOMENT_SUMS + 3 * i + k) * lanes);
         }
     }
 }
@@ -184,14 +158,20 @@ static void load_span(const trivet_plan *plan, trivet_workspace *workspace,
     const ptrdiff_t lanes = plan->lanes;
     const trivet__span *const span = &result->spans[s];
     const double warm_stretch = span->expansion * span->length;
-    const int kinds = gather_sums(plan, result, s, workspace->rows);
+    const int has_others = workspace->span_others[s];
+    if (has_others) {
+        gather_others(plan, result, s, workspace->rows);
+    }
     for (ptrdiff_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
         const ptrdiff_t at = 6 * lanes * s + c;
         four_sums sums;
         trivet__four resultant[6];
         trivet__four stretch[6];
         trivet__four fixed[6];
-        load_sums(workspace->rows + c, lanes, kinds, span->length, &sums);
+        sum_even(workspace->span_even + 3 * lanes * s + c, lanes, span->length, &sums);
+        if (has_others) {
+            add_sums(workspace->rows + c, lanes, &sums);
+        }
         find_resultant(&sums, resultant);
         find_stretch(span, &sums, resultant, stretch);
         stretch[0] += warm_stretch * *trivet__fours(workspace->warm + c);
@@ -201,9 +181,9 @@ static void load_span(const trivet_plan *plan, trivet_workspace *workspace,
         }
         if (span->release_count > 0) {
             add_freed_ends(span, resultant, fixed);
+            trivet__six_store(stretch, lanes, workspace->span_stretches + at);
         }
         trivet__six_store(resultant, lanes, workspace->span_resultants + at);
-        trivet__six_store(stretch, lanes, workspace->span_stretches + at);
         trivet__six_store(fixed, lanes, workspace->span_fixed + at);
     }
 }
