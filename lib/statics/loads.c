@@ -34,7 +34,7 @@ static trivet__span_load *next_load(const span_lists *to, int32_t c, int32_t spa
 static void add_even(const span_lists *to, int32_t c, int32_t span, const double force[3])
 {
     const ptrdiff_t lanes = to->plan->lanes;
-    double *const even = to->workspace->span_even + 3 * lanes * span + c;
+    double *const even = to->workspace->span_resultants + 6 * lanes * span + c;
     for (int i = 0; i < 3; i++) {
         even[i * lanes] += force[i];
     }
@@ -155,8 +155,9 @@ static void load_spans(const span_lists *to, const trivet_frame *frame)
     const size_t spans = (size_t)plan->span_count;
     memset(to->result->load_counts, 0, (size_t)plan->case_count * spans * sizeof(int32_t));
     memset(to->workspace->span_others, 0, spans * sizeof(int32_t));
-    memset(to->workspace->span_even, 0, 3 * (size_t)plan->lanes * spans * sizeof(double));
     for (int32_t s = 0; s < plan->span_count; s++) {
+        double *const even = to->workspace->span_resultants + (ptrdiff_t)6 * plan->lanes * s;
+        memset(even, 0, 3 * (size_t)plan->lanes * sizeof *even);
         add_weights(to, frame, s);
     }
     for (int32_t c = 0; c < plan->case_count; c++) {

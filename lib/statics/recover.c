@@ -210,18 +210,25 @@ static void balance_springs(const trivet_plan *plan, const trivet_frame *frame,
     }
 }
 
-/* The largest unbalanced force and moment of the equations, two rows; not-a-number stays. */
+/*
+ * The largest unbalanced force and moment of the equations, two rows; not-a-number stays. Without
+ * ties each equation is one direction, with them a sum, gathered in scratch.
+ */
 TRIVET__WIDE
-static void find_worst(const trivet_plan *plan, const double *sums, double *restrict worst)
+static void find_worst(const trivet_plan *plan, const trivet_workspace *workspace,
+                       double *restrict worst)
 {
     const int32_t lanes = plan->lanes;
+    const int is_tied = plan->cluster_count > 0;
     memset(worst, 0, 2 * (size_t)lanes * sizeof *worst);
     for (int32_t i = 0; i < plan->direction_count; i++) {
         if (plan->directions[i] < 0) {
             continue;
         }
         double *const part = worst + i % TRIVET__SIX / 3 * lanes;
-        const double *const sum = sums + (ptrdiff_t)plan->directions[i] * lanes;
+        const double *const sum =
+            is_tied ? workspace->scratch + (ptrdiff_t)plan->directions[i] * lanes
+                    : workspace->unbalanced + (ptrdiff_t)i * lanes;
         for (int32_t c = 0; c < lanes; c++) {
             const double size = fabs(sum[c]);
             part[c] = size <= part[c] ? part[c] : size;
@@ -235,8 +242,10 @@ static void measure_residuals(const trivet_plan *plan, trivet_workspace *workspa
 {
     const ptrdiff_t lanes = plan->lanes;
     double *const worst = workspace->rows;
-    trivet__gather_equations(plan, workspace, workspace->unbalanced, workspace->scratch);
-    find_worst(plan, workspace->scratch, worst);
+    if (plan->cluster_count > 0) {
+        trivet__gather_equations(plan, workspace, workspace->unbalanced, workspace->scratch);
+    }
+    find_worst(plan, workspace, worst);
     for (int32_t c = 0; c < plan->case_count; c++) {
         const double force = fmax(workspace->sizes[c], workspace->sizes[lanes + c] / arm);
         const double share = fmax(worst[c], worst[lanes + c] / arm);

@@ -44,7 +44,6 @@ static void carve_workspace(const trivet_plan *plan, trivet_workspace *of, trive
     of->band = trivet__carve(carver, equations * (size_t)(plan->reach + 1), one);
     of->values = trivet__carve(carver, lanes * padded, one);
     of->maps = trivet__carve(carver, TRIVET__MAPS * spans, one);
-    of->span_even = trivet__carve(carver, 3 * lanes * spans, one);
     of->span_others = trivet__carve(carver, spans, sizeof(int32_t));
     of->span_fixed = trivet__carve(carver, 6 * lanes * spans, one);
     of->span_resultants = trivet__carve(carver, 6 * lanes * spans, one);

@@ -168,7 +168,7 @@ static void load_span(const trivet_plan *plan, trivet_workspace *workspace,
         trivet__four resultant[6];
         trivet__four stretch[6];
         trivet__four fixed[6];
-        sum_even(workspace->span_even + 3 * lanes * s + c, lanes, span->length, &sums);
+        sum_even(workspace->span_resultants + at, lanes, span->length, &sums);
         if (has_others) {
             add_sums(workspace->rows + c, lanes, &sums);
         }

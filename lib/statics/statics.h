@@ -116,10 +116,10 @@ struct trivet_workspace {
     double *values;            /* [equations, padded] rows: loads, then movements */
     double *maps; /* [span_count][6][12] movement of the first node -> at the last end, and of the
                      last node: see lanes.h */
-    double *span_even;         /* [span_count][3] rows: N/m of even loads, tube axes */
     int32_t *span_others;      /* [span_count] whether other loads than even ones are on it */
     double *span_fixed;        /* [span_count][6] rows: p with ends held still */
-    double *span_resultants;   /* [span_count][6] rows: of loads, about the last end */
+    double *span_resultants;   /* [span_count][6] rows: of loads, about the last end; until they
+                                  are known, the first three are N/m of even loads, tube axes */
     double *span_stretches;    /* [span_count][6] rows: free stretch by loads and warmth, of
                                   spans with freed ends */
     double *expansion_factors; /* beside plan->expansion_equations */
