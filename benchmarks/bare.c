@@ -265,9 +265,9 @@ int bare_solve(const bare_frame *frame, bare_room *room)
     }
     const int factored = LAPACKE_dpbtrf_work(LAPACK_COL_MAJOR, 'L', room->size, room->reach,
                                              room->band, room->reach + 1);
-    const int solved = LAPACKE_dpbtrs_work(LAPACK_COL_MAJOR, 'L', room->size, room->reach,
-                                           frame->case_count, room->band, room->reach + 1,
-                                           room->values, room->size);
+    const int solved =
+        LAPACKE_dpbtrs_work(LAPACK_COL_MAJOR, 'L', room->size, room->reach, frame->case_count,
+                            room->band, room->reach + 1, room->values, room->size);
     for (int32_t c = 0; c < frame->case_count; c++) {
         for (int32_t e = 0; e < frame->element_count; e++) {
             recover_element(frame, e, c, room);

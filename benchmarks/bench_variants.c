@@ -74,9 +74,9 @@ static void free_batch(batch *of)
 static void solve_ours(const batch *of, int variant, const solver *by)
 {
     trivet_message message;
-    stop_unless(trivet_plan_solve(of->plan, of->frames[variant], by->workspace, by->result,
-                                  &message),
-                &message);
+    stop_unless(
+        trivet_plan_solve(of->plan, of->frames[variant], by->workspace, by->result, &message),
+        &message);
 }
 
 static void solve_bare(batch *of, int variant)

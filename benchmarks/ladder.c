@@ -113,9 +113,9 @@ static void add_cases(trivet_frame *frame, int32_t cases)
         char name[16];
         ladder_load(c, load);
         snprintf(name, sizeof name, "case %d", (int)c);
-        stop_unless(trivet_frame_add_case(frame, name, c % KINDS == WEIGHT ? load : NULL, NULL,
-                                          &message),
-                    &message);
+        stop_unless(
+            trivet_frame_add_case(frame, name, c % KINDS == WEIGHT ? load : NULL, NULL, &message),
+            &message);
         fill_case(frame, c, load);
     }
 }

@@ -133,7 +133,7 @@ TRIVET__INSIDE int factor_tile(trivet__four c[TILE], double *tile, double *inver
 
 /* L(I,J) from W(I,J), then the diagonal. */
 TRIVET__INSIDE int finish_row(const trivet__tiles *shape, int32_t row, double *entries,
-                             double *inverses)
+                              double *inverses)
 {
     double *const own = entries + row_at(shape, row);
     double *const diagonal = own + (ptrdiff_t)ENTRIES * row;
@@ -177,7 +177,7 @@ int32_t trivet__tiles_factor(const trivet__tiles *shape, double *entries, double
 enum { WIDEST = 3 };
 
 TRIVET__INSIDE void load_rows(const double *rows, int32_t columns, trivet__four x[TILE][WIDEST],
-                             int width)
+                              int width)
 {
     for (int r = 0; r < TILE; r++) {
         for (int v = 0; v < width; v++) {
@@ -187,7 +187,7 @@ TRIVET__INSIDE void load_rows(const double *rows, int32_t columns, trivet__four 
 }
 
 TRIVET__INSIDE void store_rows(trivet__four x[TILE][WIDEST], int32_t columns, double *rows,
-                              int width)
+                               int width)
 {
     for (int r = 0; r < TILE; r++) {
         for (int v = 0; v < width; v++) {
@@ -198,7 +198,7 @@ TRIVET__INSIDE void store_rows(trivet__four x[TILE][WIDEST], int32_t columns, do
 
 /* L y = b, rows rising. */
 TRIVET__INSIDE void solve_lower(const trivet__tiles *shape, const double *factor, int32_t columns,
-                               double *values, int width)
+                                double *values, int width)
 {
     for (int32_t row = 0; row < shape->count; row++) {
         const double *const tiles = factor + row_at(shape, row);
@@ -228,7 +228,7 @@ TRIVET__INSIDE void solve_lower(const trivet__tiles *shape, const double *factor
 
 /* D L^T x = y, rows falling. */
 TRIVET__INSIDE void solve_upper(const trivet__tiles *shape, const double *factor,
-                               const double *inverses, int32_t columns, double *values, int width)
+                                const double *inverses, int32_t columns, double *values, int width)
 {
     for (int32_t row = shape->count - 1; row >= 0; row--) {
         double *const own = values + (ptrdiff_t)TILE * row * columns;

@@ -40,8 +40,7 @@ int32_t trivet__tile_shape(int32_t size, const int32_t *lowest, trivet__tiles *s
  * Entry (i, j), j <= i, stands at entries[rows[i] + columns[j]] if it is in a tile at all: at or
  * right of the first tile of its row.
  */
-void trivet__tile_places(int32_t size, const trivet__tiles *shape, int32_t *rows,
-                         int32_t *columns);
+void trivet__tile_places(int32_t size, const trivet__tiles *shape, int32_t *rows, int32_t *columns);
 
 /* Zeros, and ones on the diagonal beyond size. entries: [16 * starts[count]]. */
 void trivet__tiles_clear(int32_t size, const trivet__tiles *shape, double *entries);

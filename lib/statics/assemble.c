@@ -64,52 +64,44 @@ static int32_t span_direction(const trivet__span_map *span, int i)
                            : TRIVET__SIX * span->last_node + i - TRIVET__SIX;
 }
 
-/* The directions of one end of a span that are equations: numbers in the span, and places. */
-typedef struct free_end {
-    int count;
-    int numbers[TRIVET__SIX];
-    int32_t rows[TRIVET__SIX];
-    int32_t columns[TRIVET__SIX];
-} free_end;
+/* Places of a span's directions in the matrix: see tile_rows in statics.h. */
+typedef struct span_places {
+    int32_t rows[TWELVE];
+    int32_t columns[TWELVE];
+    int32_t is_free[TWELVE];
+    int is_all_free;
+    int is_last_later; /* the last node's equations stand below the first's */
+} span_places;
 
-static void list_free(const trivet_plan *plan, int32_t node, int first_number, free_end *end)
+static void find_places(const trivet_plan *plan, const trivet__span_map *span, span_places *out)
 {
-    end->count = 0;
-    for (int d = 0; d < TRIVET__SIX; d++) {
-        const int32_t equation = plan->directions[TRIVET__SIX * node + d];
+    int32_t ends[2] = {-1, -1}; /* the last equation of each */
+    out->is_all_free = 1;
+    for (int i = 0; i < TWELVE; i++) {
+        const int32_t equation = plan->directions[span_direction(span, i)];
+        out->is_free[i] = equation >= 0;
+        out->is_all_free &= equation >= 0;
         if (equation >= 0) {
-            end->numbers[end->count] = first_number + d;
-            end->rows[end->count] = plan->tile_rows[equation];
-            end->columns[end->count] = plan->tile_columns[equation];
-            end->count++;
+            out->rows[i] = plan->tile_rows[equation];
+            out->columns[i] = plan->tile_columns[equation];
+            ends[i / TRIVET__SIX] = equation;
         }
     }
+    out->is_last_later = ends[1] > ends[0];
 }
 
-static void scatter_end(const free_end *end, const double *stiffness, double *matrix)
-{
-    for (int i = 0; i < end->count; i++) {
-        const double *const row = stiffness + (ptrdiff_t)TWELVE * end->numbers[i];
-        for (int j = 0; j <= i; j++) {
-            matrix[end->rows[i] + end->columns[j]] += row[end->numbers[j]];
-        }
-    }
-}
-
-/* What joins the two ends: each equation of the later node stands below each of the earlier. */
-static void scatter_between(const free_end *first, const free_end *last, const double *stiffness,
+/* Adds the entries of the lower triangle whose rows and columns are free. */
+TRIVET__INSIDE void scatter(const span_places *of, const double *stiffness, int is_all_free,
                             double *matrix)
 {
-    if (first->count == 0 || last->count == 0) {
-        return;
-    }
-    const int is_last_later = last->columns[0] > first->columns[0];
-    for (int i = 0; i < last->count; i++) {
-        const double *const row = stiffness + (ptrdiff_t)TWELVE * last->numbers[i];
-        for (int j = 0; j < first->count; j++) {
-            const int32_t at = is_last_later ? last->rows[i] + first->columns[j]
-                                             : first->rows[j] + last->columns[i];
-            matrix[at] += row[first->numbers[j]];
+    for (int i = 0; i < TWELVE; i++) {
+        const double *const row = stiffness + (ptrdiff_t)TWELVE * i;
+        for (int j = 0; j <= i; j++) {
+            if (is_all_free || (of->is_free[i] && of->is_free[j])) {
+                const int is_upright = of->is_last_later || i / TRIVET__SIX == j / TRIVET__SIX;
+                matrix[is_upright ? of->rows[i] + of->columns[j] : of->rows[j] + of->columns[i]] +=
+                    row[j];
+            }
         }
     }
 }
@@ -117,13 +109,13 @@ static void scatter_between(const free_end *first, const free_end *last, const d
 static void scatter_plain(const trivet_plan *plan, const trivet__span_map *span,
                           const double *stiffness, double *matrix)
 {
-    free_end first;
-    free_end last;
-    list_free(plan, span->first_node, 0, &first);
-    list_free(plan, span->last_node, TRIVET__SIX, &last);
-    scatter_end(&first, stiffness, matrix);
-    scatter_end(&last, stiffness, matrix);
-    scatter_between(&first, &last, stiffness, matrix);
+    span_places places;
+    find_places(plan, span, &places);
+    if (places.is_all_free) {
+        scatter(&places, stiffness, 1, matrix);
+    } else {
+        scatter(&places, stiffness, 0, matrix);
+    }
 }
 
 /* Adds value times the product of two directions' expansions. */
@@ -188,16 +180,16 @@ void trivet__assemble_matrix(const trivet_plan *plan, const trivet_frame *frame,
 
 /* Forces that movements of held directions put on a span: four lanes. */
 TRIVET__INSIDE void move_span(const double *maps, const double stiffness[36],
-                              const double *first_fixed, const double *last_fixed, ptrdiff_t lanes,
+                              const double *first_fixed, const double *last_fixed,
                               trivet__four p[6])
 {
     trivet__four first[6];
     trivet__four last[6];
     trivet__four stretch[6];
     trivet__four push[6];
-    trivet__six_load(last_fixed, lanes, push);
+    trivet__six_load(last_fixed, push);
     trivet__six_map(maps + TRIVET__LAST_MAP, push, last);
-    trivet__six_load(first_fixed, lanes, push);
+    trivet__six_load(first_fixed, push);
     trivet__six_map(maps, push, first);
     for (int i = 0; i < 6; i++) {
         stretch[i] = last[i] - first[i];
@@ -219,23 +211,23 @@ static void push_nodes(const trivet_plan *plan, trivet_workspace *workspace,
     const ptrdiff_t first = 6 * lanes * map->first_node;
     const ptrdiff_t last = 6 * lanes * map->last_node;
     for (ptrdiff_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
-        const ptrdiff_t at = 6 * lanes * s + c;
+        const ptrdiff_t at = 6 * (lanes * s + c);
         trivet__four p[6];
         trivet__four resultant[6];
         trivet__four push[6];
-        trivet__six_load(workspace->span_fixed + at, lanes, p);
-        trivet__six_load(workspace->span_resultants + at, lanes, resultant);
+        trivet__six_load(workspace->span_fixed + at, p);
+        trivet__six_load(workspace->span_resultants + at, resultant);
         if (workspace->has_moves) {
-            move_span(maps, result->spans[s].stiffness, workspace->fixed + first + c,
-                      workspace->fixed + last + c, lanes, p);
+            move_span(maps, result->spans[s].stiffness, workspace->fixed + first + 6 * c,
+                      workspace->fixed + last + 6 * c, p);
         }
         trivet__six_map_turned(maps + TRIVET__LAST_MAP, p, push);
-        trivet__six_subtract(push, lanes, outside + last + c);
+        trivet__six_subtract(push, outside + last + 6 * c);
         for (int i = 0; i < 6; i++) {
             p[i] += resultant[i];
         }
         trivet__six_map_turned(maps, p, push);
-        trivet__six_add(push, lanes, outside + first + c);
+        trivet__six_add(push, outside + first + 6 * c);
     }
 }
 
@@ -247,10 +239,11 @@ static void push_springs(const trivet_plan *plan, const trivet_frame *frame,
         for (int d = 0; d < TRIVET__SIX; d++) {
             const double spring = frame->mounts[m].spring[d];
             const ptrdiff_t row =
-                (ptrdiff_t)plan->lanes * (TRIVET__SIX * frame->mounts[m].joint + d);
+                trivet__six_row(plan->lanes, TRIVET__SIX * frame->mounts[m].joint + d);
             for (int32_t c = 0; spring > 0.0 && c < plan->case_count; c++) {
                 const double ground = frame->cases[c].mount_moves[TRIVET__SIX * m + d];
-                outside[row + c] += spring * (ground - workspace->fixed[row + c]);
+                const ptrdiff_t at = row + trivet__six_lane(c);
+                outside[at] += spring * (ground - workspace->fixed[at]);
             }
         }
     }
@@ -265,9 +258,12 @@ static void gather_equations(const trivet_plan *plan, const trivet_workspace *wo
     memset(equations, 0, rows * (size_t)lanes * sizeof *equations);
     for (int32_t i = 0; i < plan->direction_count; i++) {
         for (int32_t p = plan->expansion_starts[i]; p < plan->expansion_starts[i + 1]; p++) {
-            trivet__lanes_add(lanes, workspace->expansion_factors[p],
-                              directions + (ptrdiff_t)lanes * i,
-                              equations + (ptrdiff_t)lanes * plan->expansion_equations[p]);
+            const double *const row = directions + trivet__six_row(lanes, i);
+            double *const sum = equations + (ptrdiff_t)lanes * plan->expansion_equations[p];
+            for (ptrdiff_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
+                *trivet__fours_of(sum + c) +=
+                    workspace->expansion_factors[p] * *trivet__fours(row + 6 * c);
+            }
         }
     }
 }

@@ -90,8 +90,8 @@ enum { FORCE = 0, MOMENT = 3, FORCE_SIZE = 6, MOMENT_SIZE = 7, SUMS = 8 };
  * What turns a force along each axis of a span, at its last end, into moments about a place:
  * column a is arm x axis a.
  */
-static void find_levers(const double axes[9], const double end[3], const double about[3],
-                        double levers[9])
+TRIVET__INSIDE void find_levers(const double axes[9], const double end[3], const double about[3],
+                                double levers[9])
 {
     double arm[3];
     trivet__minus3(end, about, arm);
@@ -132,7 +132,7 @@ static void sum_span_loads(const trivet_plan *plan, const trivet_workspace *work
             double levers[9];
             trivet__four local[6];
             find_levers(axes, workspace->station_points + 3 * end, about, levers);
-            trivet__six_load(workspace->span_resultants + 6 * lanes * s + c, lanes, local);
+            trivet__six_load(workspace->span_resultants + 6 * (lanes * s + c), local);
             add_resultant(local, axes, levers, sums);
         }
         for (int i = 0; i < SUMS; i++) {

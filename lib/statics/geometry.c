@@ -143,8 +143,8 @@ trivet_status trivet__place_span(const trivet_plan *plan, const trivet_frame *fr
 }
 
 /*
- * The map [6][6], in rows of twelve, from a node's six directions to the movement, in the span's axes, of a point
- * carried along rigidly at arm from it: u + turn x arm.
+ * The map [6][6], in rows of twelve, from a node's six directions to the movement, in the span's
+ * axes, of a point carried along rigidly at arm from it: u + turn x arm.
  */
 static void node_map(const double axes[9], const double *node_axes, const double arm[3],
                      double *map)

@@ -1,7 +1,9 @@
 /*
  * Loops over all cases at once: a quantity of one place is a row of `lanes` numbers, one a case,
- * padded with zeros to a multiple of four. What belongs to a node or an end of a span is six rows;
- * four lanes of them at a time are taken into registers.
+ * padded with zeros to a multiple of four.
+ *
+ * What belongs to a node or an end of a span is six rows. They stand together by four lanes, [6][4]
+ * numbers, one such group after the other: that is what is taken into registers.
  */
 #ifndef TRIVET_STATICS_LANES_H
 #define TRIVET_STATICS_LANES_H
@@ -24,26 +26,30 @@ static inline int32_t trivet__lanes_of(int32_t cases)
     return (cases + TRIVET__LANE_STEP - 1) / TRIVET__LANE_STEP * TRIVET__LANE_STEP;
 }
 
-/* y += factor * x, one row */
-TRIVET__INSIDE void trivet__lanes_add(int32_t lanes, double factor, const double *x, double *y)
+/* Row r of sixes, lane c: at trivet__six_row(lanes, r) + trivet__six_lane(c). */
+static inline ptrdiff_t trivet__six_row(ptrdiff_t lanes, ptrdiff_t row)
 {
-    for (int32_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
-        *trivet__fours_of(y + c) += factor * *trivet__fours(x + c);
+    return row / 6 * 6 * lanes + row % 6 * TRIVET__LANE_STEP;
+}
+
+static inline ptrdiff_t trivet__six_lane(ptrdiff_t lane)
+{
+    const ptrdiff_t rest = lane % TRIVET__LANE_STEP;
+    return 6 * (lane - rest) + rest;
+}
+
+/* group stands at the first of four lanes of six rows. */
+TRIVET__INSIDE void trivet__six_load(const double *group, trivet__four x[6])
+{
+    for (int i = 0; i < 6; i++) {
+        x[i] = trivet__fours(group)[i];
     }
 }
 
-/* rows stands at the first of four lanes. */
-TRIVET__INSIDE void trivet__six_load(const double *rows, ptrdiff_t lanes, trivet__four x[6])
+TRIVET__INSIDE void trivet__six_store(const trivet__four x[6], double *group)
 {
     for (int i = 0; i < 6; i++) {
-        x[i] = *trivet__fours(rows + i * lanes);
-    }
-}
-
-TRIVET__INSIDE void trivet__six_store(const trivet__four x[6], ptrdiff_t lanes, double *rows)
-{
-    for (int i = 0; i < 6; i++) {
-        *trivet__fours_of(rows + i * lanes) = x[i];
+        trivet__fours_of(group)[i] = x[i];
     }
 }
 
@@ -97,18 +103,17 @@ TRIVET__INSIDE void trivet__six_map_turned(const double *map, const trivet__four
     }
 }
 
-/* rows += or -= x */
-TRIVET__INSIDE void trivet__six_add(const trivet__four x[6], ptrdiff_t lanes, double *rows)
+TRIVET__INSIDE void trivet__six_add(const trivet__four x[6], double *group)
 {
     for (int i = 0; i < 6; i++) {
-        *trivet__fours_of(rows + i * lanes) += x[i];
+        trivet__fours_of(group)[i] += x[i];
     }
 }
 
-TRIVET__INSIDE void trivet__six_subtract(const trivet__four x[6], ptrdiff_t lanes, double *rows)
+TRIVET__INSIDE void trivet__six_subtract(const trivet__four x[6], double *group)
 {
     for (int i = 0; i < 6; i++) {
-        *trivet__fours_of(rows + i * lanes) -= x[i];
+        trivet__fours_of(group)[i] -= x[i];
     }
 }
 

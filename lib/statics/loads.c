@@ -9,6 +9,7 @@
  */
 #include "base/vec3.h"
 #include "numerics/numerics.h"
+#include "statics/lanes.h"
 #include "statics/statics.h"
 
 #include <assert.h>
@@ -34,9 +35,9 @@ static trivet__span_load *next_load(const span_lists *to, int32_t c, int32_t spa
 static void add_even(const span_lists *to, int32_t c, int32_t span, const double force[3])
 {
     const ptrdiff_t lanes = to->plan->lanes;
-    double *const even = to->workspace->span_resultants + 6 * lanes * span + c;
-    for (int i = 0; i < 3; i++) {
-        even[i * lanes] += force[i];
+    double *const even = to->workspace->span_resultants + 6 * lanes * span + trivet__six_lane(c);
+    for (ptrdiff_t i = 0; i < 3; i++) {
+        even[TRIVET__LANE_STEP * i] += force[i];
     }
 }
 
@@ -157,7 +158,7 @@ static void load_spans(const span_lists *to, const trivet_frame *frame)
     memset(to->workspace->span_others, 0, spans * sizeof(int32_t));
     for (int32_t s = 0; s < plan->span_count; s++) {
         double *const even = to->workspace->span_resultants + (ptrdiff_t)6 * plan->lanes * s;
-        memset(even, 0, 3 * (size_t)plan->lanes * sizeof *even);
+        memset(even, 0, 6 * (size_t)plan->lanes * sizeof *even);
         add_weights(to, frame, s);
     }
     for (int32_t c = 0; c < plan->case_count; c++) {
@@ -198,7 +199,7 @@ static void add_to_node(const lane *to, int32_t node, const double force[3], con
             trivet__into_axes3(axes, turned, turned);
         }
         for (int i = 0; i < 3; i++) {
-            at[(3 * part + i) * lanes] += turned[i];
+            at[TRIVET__LANE_STEP * (3 * part + i)] += turned[i];
         }
     }
 }
@@ -326,7 +327,7 @@ static int32_t move_mounts(const lane *to, const trivet__case *of, double *fixed
             const int32_t direction = TRIVET__SIX * to->frame->mounts[m].joint + d;
             any |= move != 0.0;
             if (to->plan->directions[direction] == TRIVET__HELD) {
-                fixed[(ptrdiff_t)direction * to->plan->lanes] = move;
+                fixed[trivet__six_row(to->plan->lanes, direction)] = move;
             }
         }
     }
@@ -356,11 +357,11 @@ void trivet__place_loads(const trivet_plan *plan, const trivet_frame *frame,
     load_spans(&(span_lists){plan, workspace, result}, frame);
     for (int32_t c = 0; c < plan->case_count; c++) {
         const trivet__case *const of = &frame->cases[c];
-        const lane to = {plan, frame, workspace->forces + c};
+        const lane to = {plan, frame, workspace->forces + trivet__six_lane(c)};
         workspace->warm[c] = of->warm;
         result->warm[c] = of->warm;
         load_nodes(&to, of);
-        workspace->has_moves |= move_mounts(&to, of, workspace->fixed + c);
+        workspace->has_moves |= move_mounts(&to, of, workspace->fixed + trivet__six_lane(c));
     }
     set_factors(frame, result);
 }

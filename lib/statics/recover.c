@@ -19,9 +19,13 @@ static void spread_moves(const trivet_plan *plan, trivet_workspace *workspace)
            (size_t)plan->direction_count * (size_t)lanes * sizeof(double));
     for (int32_t i = 0; i < plan->direction_count; i++) {
         for (int32_t p = plan->expansion_starts[i]; p < plan->expansion_starts[i + 1]; p++) {
-            trivet__lanes_add(lanes, workspace->expansion_factors[p],
-                              workspace->values + (ptrdiff_t)lanes * plan->expansion_equations[p],
-                              workspace->moves + (ptrdiff_t)lanes * i);
+            const double *const part =
+                workspace->values + (ptrdiff_t)lanes * plan->expansion_equations[p];
+            double *const row = workspace->moves + trivet__six_row(lanes, i);
+            for (ptrdiff_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
+                *trivet__fours_of(row + 6 * c) +=
+                    workspace->expansion_factors[p] * *trivet__fours(part + c);
+            }
         }
     }
 }
@@ -100,36 +104,37 @@ static void recover_span(const trivet_plan *plan, trivet_workspace *workspace,
         trivet__span_flexibility_matrix(span, flexibility);
     }
     for (int32_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
-        const ptrdiff_t at = (ptrdiff_t)6 * lanes * s + c;
+        const ptrdiff_t group = (ptrdiff_t)6 * c;
+        const ptrdiff_t at = (ptrdiff_t)6 * lanes * s + group;
         recovered of;
         trivet__four x[6];
         trivet__four stretch[6];
         trivet__four push[6];
-        trivet__six_load(workspace->moves + first_node + c, lanes, x);
+        trivet__six_load(workspace->moves + first_node + group, x);
         trivet__six_map(maps, x, of.start);
-        trivet__six_load(workspace->moves + last_node + c, lanes, x);
+        trivet__six_load(workspace->moves + last_node + group, x);
         trivet__six_map(maps + TRIVET__LAST_MAP, x, stretch);
         for (int i = 0; i < 6; i++) {
             stretch[i] -= of.start[i];
         }
-        trivet__six_load(workspace->span_fixed + at, lanes, x);
+        trivet__six_load(workspace->span_fixed + at, x);
         trivet__six_times(span->stiffness, stretch, of.p);
         for (int i = 0; i < 6; i++) {
             of.p[i] += x[i];
         }
         trivet__six_map_turned(maps + TRIVET__LAST_MAP, of.p, push);
-        trivet__six_add(push, lanes, workspace->unbalanced + last_node + c);
-        trivet__six_load(workspace->span_resultants + at, lanes, of.first);
+        trivet__six_add(push, workspace->unbalanced + last_node + group);
+        trivet__six_load(workspace->span_resultants + at, of.first);
         for (int i = 0; i < 6; i++) {
             of.first[i] += of.p[i];
         }
         keep_sizes(of.p, lanes, workspace->sizes + c);
         keep_sizes(of.first, lanes, workspace->sizes + c);
         trivet__six_map_turned(maps, of.first, push);
-        trivet__six_subtract(push, lanes, workspace->unbalanced + first_node + c);
+        trivet__six_subtract(push, workspace->unbalanced + first_node + group);
         carry_back(span->length, &of);
         if (span->release_count > 0) {
-            trivet__six_load(workspace->span_stretches + at, lanes, x);
+            trivet__six_load(workspace->span_stretches + at, x);
             add_slips(span, flexibility, x, stretch, &of);
         }
         store_span(plan, &of, s, c, result);
@@ -146,22 +151,29 @@ static void store_moves(const trivet_plan *plan, const trivet_workspace *workspa
     for (int32_t k = 0; k < plan->joint_count; k++) {
         for (int32_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
             trivet__four x[6];
-            trivet__six_load(workspace->moves + (ptrdiff_t)6 * lanes * k + c, lanes, x);
-            trivet__six_turn(x, plan->case_count - c,
-                             result->moves + c * width + (ptrdiff_t)6 * k, width);
+            trivet__six_load(workspace->moves + (ptrdiff_t)6 * (lanes * k + c), x);
+            trivet__six_turn(x, plan->case_count - c, result->moves + c * width + (ptrdiff_t)6 * k,
+                             width);
         }
     }
+}
+
+static int is_turned(const trivet_mount *mount)
+{
+    const double *const axes = mount->axes;
+    return !(axes[0] == 1.0 && axes[4] == 1.0 && axes[8] == 1.0);
 }
 
 /* Where mounts are turned, movements are told in the mounts' axes; the result tells the world's. */
 static void turn_moves(const trivet_plan *plan, const trivet_frame *frame, trivet_result *result)
 {
-    for (int32_t c = 0; c < plan->case_count; c++) {
-        double *const moves = result->moves + (ptrdiff_t)TRIVET__SIX * c * plan->joint_count;
-        for (int32_t m = 0; m < plan->mount_count; m++) {
-            double *const at = moves + (ptrdiff_t)TRIVET__SIX * frame->mounts[m].joint;
-            trivet__from_axes3(frame->mounts[m].axes, at, at);
-            trivet__from_axes3(frame->mounts[m].axes, at + 3, at + 3);
+    const ptrdiff_t width = (ptrdiff_t)TRIVET__SIX * plan->joint_count;
+    for (int32_t m = 0; m < plan->mount_count; m++) {
+        const trivet_mount *const mount = &frame->mounts[m];
+        for (int32_t c = 0; is_turned(mount) && c < plan->case_count; c++) {
+            double *const at = result->moves + c * width + (ptrdiff_t)TRIVET__SIX * mount->joint;
+            trivet__from_axes3(mount->axes, at, at);
+            trivet__from_axes3(mount->axes, at + 3, at + 3);
         }
     }
 }
@@ -173,7 +185,8 @@ static double spring_force(const trivet_plan *plan, const trivet_frame *frame,
     const int32_t direction = TRIVET__SIX * frame->mounts[mount].joint + d;
     const double ground = frame->cases[c].mount_moves[TRIVET__SIX * mount + d];
     return frame->mounts[mount].spring[d] *
-           (ground - workspace->moves[(ptrdiff_t)direction * plan->lanes + c]);
+           (ground -
+            workspace->moves[trivet__six_row(plan->lanes, direction) + trivet__six_lane(c)]);
 }
 
 /* Starts the balance of every node with what acts from outside. */
@@ -184,14 +197,14 @@ static void start_balance(const trivet_plan *plan, trivet_workspace *workspace)
     memset(workspace->sizes, 0, 2 * (size_t)lanes * sizeof(double));
     for (int32_t node = 0; node < plan->node_count; node++) {
         for (int32_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
-            const ptrdiff_t at = (ptrdiff_t)6 * lanes * node + c;
+            const ptrdiff_t at = (ptrdiff_t)6 * (lanes * node + c);
             trivet__four x[6];
-            trivet__six_load(workspace->forces + at, lanes, x);
+            trivet__six_load(workspace->forces + at, x);
             keep_sizes(x, lanes, workspace->sizes + c);
             for (int i = 0; i < 6; i++) {
                 x[i] = -x[i];
             }
-            trivet__six_store(x, lanes, workspace->unbalanced + at);
+            trivet__six_store(x, workspace->unbalanced + at);
         }
     }
 }
@@ -203,7 +216,8 @@ static void balance_springs(const trivet_plan *plan, const trivet_frame *frame,
         for (int d = 0; d < TRIVET__SIX; d++) {
             const int32_t direction = TRIVET__SIX * frame->mounts[m].joint + d;
             for (int32_t c = 0; frame->mounts[m].spring[d] > 0.0 && c < plan->case_count; c++) {
-                workspace->unbalanced[(ptrdiff_t)direction * plan->lanes + c] -=
+                workspace
+                    ->unbalanced[trivet__six_row(plan->lanes, direction) + trivet__six_lane(c)] -=
                     spring_force(plan, frame, workspace, m, d, c);
             }
         }
@@ -215,10 +229,9 @@ static void balance_springs(const trivet_plan *plan, const trivet_frame *frame,
  * ties each equation is one direction, with them a sum, gathered in scratch.
  */
 TRIVET__WIDE
-static void find_worst(const trivet_plan *plan, const trivet_workspace *workspace,
-                       double *restrict worst)
+static void find_worst(const trivet_plan *plan, const trivet_workspace *workspace, double *worst)
 {
-    const int32_t lanes = plan->lanes;
+    const ptrdiff_t lanes = plan->lanes;
     const int is_tied = plan->cluster_count > 0;
     memset(worst, 0, 2 * (size_t)lanes * sizeof *worst);
     for (int32_t i = 0; i < plan->direction_count; i++) {
@@ -226,12 +239,11 @@ static void find_worst(const trivet_plan *plan, const trivet_workspace *workspac
             continue;
         }
         double *const part = worst + i % TRIVET__SIX / 3 * lanes;
-        const double *const sum =
-            is_tied ? workspace->scratch + (ptrdiff_t)plan->directions[i] * lanes
-                    : workspace->unbalanced + (ptrdiff_t)i * lanes;
-        for (int32_t c = 0; c < lanes; c++) {
-            const double size = fabs(sum[c]);
-            part[c] = size <= part[c] ? part[c] : size;
+        const double *const sum = is_tied ? workspace->scratch + plan->directions[i] * lanes
+                                          : workspace->unbalanced + trivet__six_row(lanes, i);
+        const ptrdiff_t step = is_tied ? 1 : 6;
+        for (ptrdiff_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
+            trivet__four_keep_worst(trivet__fours_of(part + c), trivet__fours(sum + step * c));
         }
     }
 }
@@ -265,11 +277,14 @@ static void store_reactions(const trivet_plan *plan, const trivet_frame *frame,
             for (int d = 0; d < TRIVET__SIX; d++) {
                 const int32_t direction = TRIVET__SIX * mount->joint + d;
                 reaction[d] = plan->directions[direction] == TRIVET__HELD
-                                  ? workspace->unbalanced[(ptrdiff_t)direction * plan->lanes + c]
+                                  ? workspace->unbalanced[trivet__six_row(plan->lanes, direction) +
+                                                          trivet__six_lane(c)]
                                   : spring_force(plan, frame, workspace, m, d, c);
             }
-            trivet__from_axes3(mount->axes, reaction, reaction);
-            trivet__from_axes3(mount->axes, reaction + 3, reaction + 3);
+            if (is_turned(mount)) {
+                trivet__from_axes3(mount->axes, reaction, reaction);
+                trivet__from_axes3(mount->axes, reaction + 3, reaction + 3);
+            }
         }
     }
 }

@@ -55,13 +55,13 @@ typedef struct four_sums {
 } four_sums;
 
 /* Integrals of even loads are products. */
-TRIVET__INSIDE void sum_even(const double *even, ptrdiff_t lanes, double length, four_sums *sums)
+TRIVET__INSIDE void sum_even(const double *even, double length, four_sums *sums)
 {
     double integral = 1.0;
     for (int k = 0; k < 4; k++) {
         integral *= length / (k + 1);
         for (int i = 0; i < 3; i++) {
-            sums->force[i][k] = integral * *trivet__fours(even + i * lanes);
+            sums->force[i][k] = integral * trivet__fours(even)[i];
         }
     }
     memset(sums->moment, 0, sizeof sums->moment);
@@ -163,12 +163,12 @@ static void load_span(const trivet_plan *plan, trivet_workspace *workspace,
         gather_others(plan, result, s, workspace->rows);
     }
     for (ptrdiff_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
-        const ptrdiff_t at = 6 * lanes * s + c;
+        const ptrdiff_t at = 6 * (lanes * s + c);
         four_sums sums;
         trivet__four resultant[6];
         trivet__four stretch[6];
         trivet__four fixed[6];
-        sum_even(workspace->span_resultants + at, lanes, span->length, &sums);
+        sum_even(workspace->span_resultants + at, span->length, &sums);
         if (has_others) {
             add_sums(workspace->rows + c, lanes, &sums);
         }
@@ -181,10 +181,10 @@ static void load_span(const trivet_plan *plan, trivet_workspace *workspace,
         }
         if (span->release_count > 0) {
             add_freed_ends(span, resultant, fixed);
-            trivet__six_store(stretch, lanes, workspace->span_stretches + at);
+            trivet__six_store(stretch, workspace->span_stretches + at);
         }
-        trivet__six_store(resultant, lanes, workspace->span_resultants + at);
-        trivet__six_store(fixed, lanes, workspace->span_fixed + at);
+        trivet__six_store(resultant, workspace->span_resultants + at);
+        trivet__six_store(fixed, workspace->span_fixed + at);
     }
 }
 

@@ -249,11 +249,10 @@ int main(void)
 {
     return run_tests("band",
                      TESTS(factor_of_three_rows_is_exact, two_columns_are_solved_at_once,
-                           product_uses_both_triangles,
-                           product_of_a_full_matrix_is_exact, norm_is_the_largest_sum_of_a_column,
-                           condition_of_two_rows, condition_that_cannot_be_told_is_infinite,
-                           sizes_of_nothing_and_one_work, reach_may_pass_the_size,
-                           first_minor_that_is_not_positive_is_named, minor_is_named_in_a_wide_band,
-                           entries_that_are_not_finite_are_refused,
+                           product_uses_both_triangles, product_of_a_full_matrix_is_exact,
+                           norm_is_the_largest_sum_of_a_column, condition_of_two_rows,
+                           condition_that_cannot_be_told_is_infinite, sizes_of_nothing_and_one_work,
+                           reach_may_pass_the_size, first_minor_that_is_not_positive_is_named,
+                           minor_is_named_in_a_wide_band, entries_that_are_not_finite_are_refused,
                            chain_of_springs_hangs_in_a_parabola));
 }
