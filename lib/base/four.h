@@ -48,25 +48,28 @@ TRIVET__INSIDE void trivet__four_add_size(trivet__four *sum, const trivet__four 
     *sum += (trivet__four)((trivet__four_bits)*x & INT64_MAX);
 }
 
-TRIVET__INSIDE void trivet__four_choose(trivet__four_bits is_one, const trivet__four *one,
+/* Lane by lane, one where all bits are set, else other. */
+TRIVET__INSIDE void trivet__four_choose(const trivet__four_bits *is_one, const trivet__four *one,
                                         const trivet__four *other, trivet__four *out)
 {
-    *out =
-        (trivet__four)((is_one & (trivet__four_bits)*one) | (~is_one & (trivet__four_bits)*other));
+    *out = (trivet__four)((*is_one & (trivet__four_bits)*one) |
+                          (~*is_one & (trivet__four_bits)*other));
 }
 
 /* most = max(most, |x|); not-a-number is never larger. */
 TRIVET__INSIDE void trivet__four_keep_size(trivet__four *most, const trivet__four *x)
 {
     const trivet__four size = (trivet__four)((trivet__four_bits)*x & INT64_MAX);
-    trivet__four_choose(size > *most, &size, most, most);
+    const trivet__four_bits is_larger = size > *most;
+    trivet__four_choose(&is_larger, &size, most, most);
 }
 
 /* The same, but not-a-number stays once it was met. */
 TRIVET__INSIDE void trivet__four_keep_worst(trivet__four *most, const trivet__four *x)
 {
     const trivet__four size = (trivet__four)((trivet__four_bits)*x & INT64_MAX);
-    trivet__four_choose(size <= *most, most, &size, most);
+    const trivet__four_bits is_no_larger = size <= *most;
+    trivet__four_choose(&is_no_larger, most, &size, most);
 }
 
 #endif

@@ -140,7 +140,7 @@ static void compare_solutions(const matrix *of, int32_t columns, dice *d)
             near_scaled(rows[k * columns + c], packed[c * of->size + k], rounding_of(of), 0.5);
         }
     }
-    for (size_t k = (size_t)(of->size * columns); k < padded * (size_t)columns; k++) {
+    for (size_t k = (size_t)of->size * (size_t)columns; k < padded * (size_t)columns; k++) {
         ck_assert(rows[k] == 0.0); /* rows beyond the size stay what they were */
     }
     free(rows);
