@@ -24,4 +24,11 @@
 #define TRIVET__WIDE
 #endif
 
+/* What such functions are made of: a copy that stays outside would be compiled only once. */
+#ifdef __GNUC__
+#define TRIVET__INSIDE static inline __attribute__((always_inline))
+#else
+#define TRIVET__INSIDE static inline
+#endif
+
 #endif

@@ -73,6 +73,13 @@ static double square_force(const trivet__weld_line *line, const trivet__weld_loa
     return fabs(pull + across * (l[0] * y + l[1] * z) / line->S_along) + own * fabs(about);
 }
 
+/* Along the weld and across it. */
+static void split_force(trivet__weld_force *force)
+{
+    force->q_t = force->q_y * force->t_y + force->q_z * force->t_z;
+    force->q_n = force->q_y * force->t_z - force->q_z * force->t_y;
+}
+
 static void fill_force(const trivet__weld_line *line, const trivet__weld_load *load,
                        trivet__weld_force *force)
 {
@@ -90,8 +97,7 @@ static void fill_force(const trivet__weld_line *line, const trivet__weld_load *l
         force->q_y = f[1] / n - load->T * force->z / J;
         force->q_z = f[2] / n + load->T * force->y / J;
     }
-    force->q_t = force->q_y * force->t_y + force->q_z * force->t_z;
-    force->q_n = force->q_y * force->t_z - force->q_z * force->t_y;
+    split_force(force);
 }
 
 void trivet__weld_force_at(const trivet__weld_line *line, const trivet__weld_load *load,
@@ -188,6 +194,25 @@ static void scan_line(search *of)
     }
 }
 
+/*
+ * Near its most a use is level, so that the search finds the place to about the root of rounding;
+ * a weld that runs along an axis up to that does so.
+ */
+static void straighten(trivet__weld_force *force)
+{
+    const double none = 1e-7;
+    if (fabs(force->t_y) < none) {
+        force->t_y = 0.0;
+        force->t_z = copysign(1.0, force->t_z);
+    } else if (fabs(force->t_z) < none) {
+        force->t_z = 0.0;
+        force->t_y = copysign(1.0, force->t_y);
+    } else {
+        return;
+    }
+    split_force(force);
+}
+
 double trivet__weld_worst(const trivet__weld_line *line, const trivet__weld_load *load,
                           trivet__weld_use *use, const void *with, trivet__weld_force *worst_out)
 {
@@ -202,5 +227,6 @@ double trivet__weld_worst(const trivet__weld_line *line, const trivet__weld_load
         trivet__weld_spot(line, i, &piece, &u);
         use_at(&of, piece, u);
     }
+    straighten(worst_out);
     return of.most;
 }

@@ -1,5 +1,5 @@
 /*
- * FNV-1a, 64 bits (Fowler, Noll, Vo; constants from memory): for names and for the topology number.
+ * FNV-1a, 64 bits (Fowler, Noll, Vo; constants from memory): for names; topology.c goes by numbers.
  */
 #ifndef TRIVET_FRAME_FNV_H
 #define TRIVET_FRAME_FNV_H
@@ -19,17 +19,6 @@ static inline uint64_t trivet__fnv_text(uint64_t hash, const char *text)
     uint64_t mixed = hash;
     for (const char *c = text; *c != '\0'; c++) {
         mixed = trivet__fnv_byte(mixed, (unsigned char)*c);
-    }
-    return mixed;
-}
-
-/* A number byte by byte, the lowest first, whatever the machine's own order. */
-static inline uint64_t trivet__fnv_number(uint64_t hash, int32_t number)
-{
-    uint64_t mixed = hash;
-    const uint32_t bits = (uint32_t)number;
-    for (unsigned shift = 0; shift < 32; shift += 8) {
-        mixed = trivet__fnv_byte(mixed, (unsigned char)((bits >> shift) & 0xffU));
     }
     return mixed;
 }

@@ -60,6 +60,9 @@ static trivet_status check_straight(const trivet_frame *frame, int32_t tube,
 {
     const trivet__tube *const of = &frame->tubes[tube];
     const int32_t last = of->joint_count - 1;
+    if (last == 1) {
+        return TRIVET_OK;
+    }
     double first[3];
     double x[3];
     trivet__tube_end_point(frame, tube, 0, first);

@@ -2,7 +2,6 @@
  * Symmetric band matrices without factoring: product, norm, finiteness. Plain loops on purpose:
  * the order of additions is then the same for any number of BLAS threads.
  */
-#include "base/processor.h"
 #include "numerics/lapack.h"
 #include "numerics/numerics.h"
 
@@ -98,102 +97,5 @@ void trivet__band_times(int32_t size, int32_t reach, const double *band, const d
             down[k] += column[k] * pull;
         }
         down[0] += column[0] * pull + dot_of_four(below, column + 1, x + j + 1);
-    }
-}
-
-/*
- * Columns travel in groups of fixed width, so that the compiler unrolls the inner loops and enough
- * sums are under way at a time to hide the delay of each. Small inline copies for three widths.
- */
-enum { STEP = 4, WIDEST = 12 };
-
-/* x[i] = (b[i] - sum over j of L[i][j] x[j]) / L[i][i], i rising. */
-static inline void solve_lower(int32_t size, int32_t reach, const double *restrict factor,
-                               int32_t columns, double *restrict values, int width)
-{
-    const ptrdiff_t stride = reach + 1;
-    for (int32_t i = 0; i < size; i++) {
-        const int32_t first = i > reach ? i - reach : 0;
-        double *const own = values + (ptrdiff_t)i * columns;
-        double sum[WIDEST];
-        for (int k = 0; k < width; k++) {
-            sum[k] = own[k];
-        }
-        for (int32_t j = first; j < i; j++) {
-            const double entry = factor[(i - j) + j * stride];
-            const double *const other = values + (ptrdiff_t)j * columns;
-            for (int k = 0; k < width; k++) {
-                sum[k] -= entry * other[k];
-            }
-        }
-        const double scale = 1.0 / factor[i * stride];
-        for (int k = 0; k < width; k++) {
-            own[k] = sum[k] * scale;
-        }
-    }
-}
-
-/* The same with the transposed factor, i falling. */
-static inline void solve_upper(int32_t size, int32_t reach, const double *restrict factor,
-                               int32_t columns, double *restrict values, int width)
-{
-    const ptrdiff_t stride = reach + 1;
-    for (int32_t i = size - 1; i >= 0; i--) {
-        const int32_t last = size - 1 - i > reach ? i + reach : size - 1;
-        const double *const column = factor + i * stride;
-        double *const own = values + (ptrdiff_t)i * columns;
-        double sum[WIDEST];
-        for (int k = 0; k < width; k++) {
-            sum[k] = own[k];
-        }
-        for (int32_t j = i + 1; j <= last; j++) {
-            const double *const other = values + (ptrdiff_t)j * columns;
-            for (int k = 0; k < width; k++) {
-                sum[k] -= column[j - i] * other[k];
-            }
-        }
-        const double scale = 1.0 / column[0];
-        for (int k = 0; k < width; k++) {
-            own[k] = sum[k] * scale;
-        }
-    }
-}
-
-TRIVET__WIDE
-static void solve_four(int32_t size, int32_t reach, const double *factor, int32_t columns,
-                       double *values)
-{
-    solve_lower(size, reach, factor, columns, values, STEP);
-    solve_upper(size, reach, factor, columns, values, STEP);
-}
-
-TRIVET__WIDE
-static void solve_eight(int32_t size, int32_t reach, const double *factor, int32_t columns,
-                        double *values)
-{
-    solve_lower(size, reach, factor, columns, values, 2 * STEP);
-    solve_upper(size, reach, factor, columns, values, 2 * STEP);
-}
-
-TRIVET__WIDE
-static void solve_twelve(int32_t size, int32_t reach, const double *factor, int32_t columns,
-                         double *values)
-{
-    solve_lower(size, reach, factor, columns, values, WIDEST);
-    solve_upper(size, reach, factor, columns, values, WIDEST);
-}
-
-void trivet__band_solve_rows(int32_t size, int32_t reach, const double *factor, int32_t columns,
-                             double *values)
-{
-    assert(columns % STEP == 0);
-    int32_t at = 0;
-    for (; at + WIDEST <= columns; at += WIDEST) {
-        solve_twelve(size, reach, factor, columns, values + at);
-    }
-    if (columns - at == 2 * STEP) {
-        solve_eight(size, reach, factor, columns, values + at);
-    } else if (columns - at == STEP) {
-        solve_four(size, reach, factor, columns, values + at);
     }
 }

@@ -34,14 +34,6 @@ int32_t trivet__band_factor(int32_t size, int32_t reach, double *band);
 void trivet__band_solve(int32_t size, int32_t reach, const double *factor, int32_t columns,
                         double *values);
 
-/*
- * The same for right-hand sides that lie in rows: values [size][columns], columns a multiple of
- * four. A plain kernel that walks the factor once for four columns, where LAPACK walks it once a
- * column; LAPACK is its referee.
- */
-void trivet__band_solve_rows(int32_t size, int32_t reach, const double *factor, int32_t columns,
-                             double *values);
-
 /* 1-norm of a symmetric band matrix. scratch: [size]. */
 double trivet__band_norm(int32_t size, int32_t reach, const double *band, double *scratch);
 

@@ -1,5 +1,5 @@
 /*
- * The equations: span stiffnesses and springs into the band, loads into the right sides. Each of
+ * The equations: span stiffnesses and springs into the tiles, loads into the right sides. Each of
  * a span's twelve directions is a sum of equations (its expansion); where all are single
  * equations, the span is scattered straight.
  */
@@ -10,43 +10,50 @@
 #include <assert.h>
 #include <string.h>
 
-enum { TWELVE = 12 };
+enum { TWELVE = 12, THREE = TWELVE / TRIVET__LANE_STEP };
 
-static void add_entry(const trivet_plan *plan, double *band, int32_t row, int32_t column,
+static void add_entry(const trivet_plan *plan, double *matrix, int32_t row, int32_t column,
                       double value)
 {
-    assert(row >= column && row - column <= plan->reach);
-    band[(row - column) + (ptrdiff_t)column * (plan->reach + 1)] += value;
+    assert(row >= column && column / TRIVET__TILE >= plan->tiles.firsts[row / TRIVET__TILE]);
+    matrix[plan->tile_rows[row] + plan->tile_columns[column]] += value;
 }
 
-/* Stiffness of a span in the directions of its two nodes, lower triangle. */
+/*
+ * Stiffness of a span in the directions of its two nodes, at least the lower triangle: m^T S m,
+ * m the map of both nodes with the first's movements against the stretch. Rows of movements leave
+ * out the map's turns.
+ */
 TRIVET__WIDE
-static void world_stiffness(const double stiffness[36], const double first[36],
-                            const double last[36], double out[TWELVE][TWELVE])
+static void world_stiffness(const double stiffness[36], const double maps[TRIVET__MAPS],
+                            trivet__four out[TWELVE][THREE])
 {
-    double map[6][TWELVE]; /* stretch = map * movements */
-    double force[6][TWELVE];
+    static const trivet__four signs[THREE] = {
+        {-1.0, -1.0, -1.0, -1.0}, {-1.0, -1.0, 1.0, 1.0}, {1.0, 1.0, 1.0, 1.0}};
+    trivet__four map[6][THREE];
+    trivet__four force[6][THREE];
     for (int i = 0; i < 6; i++) {
-        for (int j = 0; j < 6; j++) {
-            map[i][j] = -first[6 * i + j];
-            map[i][6 + j] = last[6 * i + j];
+        for (int v = 0; v < THREE; v++) {
+            map[i][v] = trivet__fours(maps + (ptrdiff_t)TWELVE * i)[v] * signs[v];
         }
     }
-    memset(force, 0, sizeof force);
-    for (int i = 0; i < 6; i++) {
-        for (int k = 0; k < 6; k++) {
-            const double s = stiffness[6 * i + k];
-            for (int j = 0; s != 0.0 && j < TWELVE; j++) {
-                force[i][j] += s * map[k][j];
-            }
+    for (int v = 0; v < THREE; v++) {
+        const trivet__four stretch[6] = {map[0][v], map[1][v], map[2][v],
+                                         map[3][v], map[4][v], map[5][v]};
+        trivet__four p[6];
+        trivet__six_times(stiffness, stretch, p);
+        for (int i = 0; i < 6; i++) {
+            force[i][v] = p[i];
         }
     }
-    memset(out, 0, sizeof(double) * TWELVE * TWELVE);
-    for (int k = 0; k < 6; k++) {
-        for (int i = 0; i < TWELVE; i++) {
-            for (int j = 0; j < TWELVE; j++) {
-                out[i][j] += map[k][i] * force[k][j];
+    for (int i = 0; i < TWELVE; i++) {
+        const int rows = i % 6 < 3 ? 3 : 6;
+        for (int v = 0; v <= i / 4; v++) {
+            trivet__four sum = map[0][i / 4][i % 4] * force[0][v];
+            for (int k = 1; k < rows; k++) {
+                sum += map[k][i / 4][i % 4] * force[k][v];
             }
+            out[i][v] = sum;
         }
     }
 }
@@ -57,25 +64,63 @@ static int32_t span_direction(const trivet__span_map *span, int i)
                            : TRIVET__SIX * span->last_node + i - TRIVET__SIX;
 }
 
-static void scatter_plain(const trivet_plan *plan, const trivet__span_map *span,
-                          double stiffness[TWELVE][TWELVE], double *band)
+/* Places of a span's directions in the matrix: see tile_rows in statics.h. */
+typedef struct span_places {
+    int32_t rows[TWELVE];
+    int32_t columns[TWELVE];
+    int32_t is_free[TWELVE];
+    int is_all_free;
+    int is_last_later; /* the last node's equations stand below the first's */
+} span_places;
+
+static void find_places(const trivet_plan *plan, const trivet__span_map *span, span_places *out)
 {
-    int32_t equations[TWELVE];
+    int32_t ends[2] = {-1, -1}; /* the last equation of each */
+    out->is_all_free = 1;
     for (int i = 0; i < TWELVE; i++) {
-        equations[i] = plan->directions[span_direction(span, i)];
+        const int32_t equation = plan->directions[span_direction(span, i)];
+        out->is_free[i] = equation >= 0;
+        out->is_all_free &= equation >= 0;
+        if (equation >= 0) {
+            out->rows[i] = plan->tile_rows[equation];
+            out->columns[i] = plan->tile_columns[equation];
+            ends[i / TRIVET__SIX] = equation;
+        }
     }
+    out->is_last_later = ends[1] > ends[0];
+}
+
+/* Adds the entries of the lower triangle whose rows and columns are free. */
+TRIVET__INSIDE void scatter(const span_places *of, const double *stiffness, int is_all_free,
+                            double *matrix)
+{
     for (int i = 0; i < TWELVE; i++) {
-        for (int j = 0; equations[i] >= 0 && j < TWELVE; j++) {
-            if (equations[j] >= 0 && equations[i] >= equations[j]) {
-                add_entry(plan, band, equations[i], equations[j], stiffness[i][j]);
+        const double *const row = stiffness + (ptrdiff_t)TWELVE * i;
+        for (int j = 0; j <= i; j++) {
+            if (is_all_free || (of->is_free[i] && of->is_free[j])) {
+                const int is_upright = of->is_last_later || i / TRIVET__SIX == j / TRIVET__SIX;
+                matrix[is_upright ? of->rows[i] + of->columns[j] : of->rows[j] + of->columns[i]] +=
+                    row[j];
             }
         }
     }
 }
 
+static void scatter_plain(const trivet_plan *plan, const trivet__span_map *span,
+                          const double *stiffness, double *matrix)
+{
+    span_places places;
+    find_places(plan, span, &places);
+    if (places.is_all_free) {
+        scatter(&places, stiffness, 1, matrix);
+    } else {
+        scatter(&places, stiffness, 0, matrix);
+    }
+}
+
 /* Adds value times the product of two directions' expansions. */
 static void scatter_product(const trivet_plan *plan, const double *factors, int32_t one,
-                            int32_t other, double value, double *band)
+                            int32_t other, double value, double *matrix)
 {
     for (int32_t p = plan->expansion_starts[one]; p < plan->expansion_starts[one + 1]; p++) {
         const int32_t row = plan->expansion_equations[p];
@@ -84,19 +129,20 @@ static void scatter_product(const trivet_plan *plan, const double *factors, int3
         for (int32_t q = plan->expansion_starts[other]; q < end; q++) {
             const int32_t column = plan->expansion_equations[q];
             if (row >= column) {
-                add_entry(plan, band, row, column, scaled * factors[q]);
+                add_entry(plan, matrix, row, column, scaled * factors[q]);
             }
         }
     }
 }
 
 static void scatter_tied(const trivet_plan *plan, const trivet__span_map *span,
-                         const double *factors, double stiffness[TWELVE][TWELVE], double *band)
+                         const double *factors, const double *stiffness, double *matrix)
 {
     for (int i = 0; i < TWELVE; i++) {
         for (int j = 0; j < TWELVE; j++) {
-            scatter_product(plan, factors, span_direction(span, i), span_direction(span, j),
-                            stiffness[i][j], band);
+            const double entry = stiffness[i >= j ? TWELVE * i + j : TWELVE * j + i];
+            scatter_product(plan, factors, span_direction(span, i), span_direction(span, j), entry,
+                            matrix);
         }
     }
 }
@@ -104,17 +150,17 @@ static void scatter_tied(const trivet_plan *plan, const trivet__span_map *span,
 void trivet__assemble_matrix(const trivet_plan *plan, const trivet_frame *frame,
                              trivet_workspace *workspace, const trivet_result *result)
 {
-    const size_t size = (size_t)plan->equation_count * (size_t)(plan->reach + 1);
-    memset(workspace->band, 0, size * sizeof(double));
+    trivet__tiles_clear(plan->equation_count, &plan->tiles, workspace->matrix);
     for (int32_t s = 0; s < plan->span_count; s++) {
-        double stiffness[TWELVE][TWELVE];
-        world_stiffness(result->spans[s].stiffness, workspace->first_maps + (ptrdiff_t)36 * s,
-                        workspace->last_maps + (ptrdiff_t)36 * s, stiffness);
+        trivet__four rows[TWELVE][THREE];
+        const double *const stiffness = (const double *)rows;
+        world_stiffness(result->spans[s].stiffness, workspace->maps + (ptrdiff_t)TRIVET__MAPS * s,
+                        rows);
         if (plan->spans[s].is_plain) {
-            scatter_plain(plan, &plan->spans[s], stiffness, workspace->band);
+            scatter_plain(plan, &plan->spans[s], stiffness, workspace->matrix);
         } else {
             scatter_tied(plan, &plan->spans[s], workspace->expansion_factors, stiffness,
-                         workspace->band);
+                         workspace->matrix);
         }
     }
     for (int32_t m = 0; m < plan->mount_count; m++) {
@@ -123,28 +169,35 @@ void trivet__assemble_matrix(const trivet_plan *plan, const trivet_frame *frame,
             const double spring = frame->mounts[m].spring[d];
             if (spring > 0.0) {
                 scatter_product(plan, workspace->expansion_factors, direction, direction, spring,
-                                workspace->band);
+                                workspace->matrix);
             }
         }
     }
     for (int32_t i = 0; i < plan->equation_count; i++) {
-        workspace->diagonal[i] = workspace->band[(ptrdiff_t)i * (plan->reach + 1)];
+        workspace->diagonal[i] = workspace->matrix[plan->tile_rows[i] + plan->tile_columns[i]];
     }
 }
 
-/* Forces that movements of held directions put on a span, added to p. */
-static void move_span(const trivet_plan *plan, trivet_workspace *workspace,
-                      const trivet__span *span, int32_t s, double *p)
+/* Forces that movements of held directions put on a span: four lanes. */
+TRIVET__INSIDE void move_span(const double *maps, const double stiffness[36],
+                              const double *first_fixed, const double *last_fixed,
+                              trivet__four p[6])
 {
-    const int32_t lanes = plan->lanes;
-    const trivet__span_map *const map = &plan->spans[s];
-    double *const stretch = workspace->rows;
-    memset(stretch, 0, 6 * (size_t)lanes * sizeof *stretch);
-    trivet__lanes_map(lanes, workspace->last_maps + (ptrdiff_t)36 * s, 1.0,
-                      workspace->fixed + (ptrdiff_t)6 * lanes * map->last_node, stretch);
-    trivet__lanes_map(lanes, workspace->first_maps + (ptrdiff_t)36 * s, -1.0,
-                      workspace->fixed + (ptrdiff_t)6 * lanes * map->first_node, stretch);
-    trivet__lanes_times(lanes, span->stiffness, 1.0, stretch, p);
+    trivet__four first[6];
+    trivet__four last[6];
+    trivet__four stretch[6];
+    trivet__four push[6];
+    trivet__six_load(last_fixed, push);
+    trivet__six_map(maps + TRIVET__LAST_MAP, push, last);
+    trivet__six_load(first_fixed, push);
+    trivet__six_map(maps, push, first);
+    for (int i = 0; i < 6; i++) {
+        stretch[i] = last[i] - first[i];
+    }
+    trivet__six_times(stiffness, stretch, push);
+    for (int i = 0; i < 6; i++) {
+        p[i] += push[i];
+    }
 }
 
 /* What a span's loads, and movements that are fixed, put on its nodes. */
@@ -152,21 +205,30 @@ TRIVET__WIDE
 static void push_nodes(const trivet_plan *plan, trivet_workspace *workspace,
                        const trivet_result *result, int32_t s, double *outside)
 {
-    const int32_t lanes = plan->lanes;
-    const ptrdiff_t at = (ptrdiff_t)6 * lanes * s;
+    const ptrdiff_t lanes = plan->lanes;
     const trivet__span_map *const map = &plan->spans[s];
-    double *const p = workspace->rows + (ptrdiff_t)6 * lanes;
-    memcpy(p, workspace->span_fixed + at, 6 * (size_t)lanes * sizeof *p);
-    if (workspace->has_moves) {
-        move_span(plan, workspace, &result->spans[s], s, p);
+    const double *const maps = workspace->maps + (ptrdiff_t)TRIVET__MAPS * s;
+    const ptrdiff_t first = 6 * lanes * map->first_node;
+    const ptrdiff_t last = 6 * lanes * map->last_node;
+    for (ptrdiff_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
+        const ptrdiff_t at = 6 * (lanes * s + c);
+        trivet__four p[6];
+        trivet__four resultant[6];
+        trivet__four push[6];
+        trivet__six_load(workspace->span_fixed + at, p);
+        trivet__six_load(workspace->span_resultants + at, resultant);
+        if (workspace->has_moves) {
+            move_span(maps, result->spans[s].stiffness, workspace->fixed + first + 6 * c,
+                      workspace->fixed + last + 6 * c, p);
+        }
+        trivet__six_map_turned(maps + TRIVET__LAST_MAP, p, push);
+        trivet__six_subtract(push, outside + last + 6 * c);
+        for (int i = 0; i < 6; i++) {
+            p[i] += resultant[i];
+        }
+        trivet__six_map_turned(maps, p, push);
+        trivet__six_add(push, outside + first + 6 * c);
     }
-    trivet__lanes_map_turned(lanes, workspace->last_maps + (ptrdiff_t)36 * s, -1.0, p,
-                             outside + (ptrdiff_t)6 * lanes * map->last_node);
-    for (int i = 0; i < 6; i++) {
-        trivet__lanes_add(lanes, 1.0, workspace->span_resultants + at + i * lanes, p + i * lanes);
-    }
-    trivet__lanes_map_turned(lanes, workspace->first_maps + (ptrdiff_t)36 * s, 1.0, p,
-                             outside + (ptrdiff_t)6 * lanes * map->first_node);
 }
 
 /* Springs whose ground moves, and springs at ends that are moved. */
@@ -177,10 +239,11 @@ static void push_springs(const trivet_plan *plan, const trivet_frame *frame,
         for (int d = 0; d < TRIVET__SIX; d++) {
             const double spring = frame->mounts[m].spring[d];
             const ptrdiff_t row =
-                (ptrdiff_t)plan->lanes * (TRIVET__SIX * frame->mounts[m].joint + d);
+                trivet__six_row(plan->lanes, TRIVET__SIX * frame->mounts[m].joint + d);
             for (int32_t c = 0; spring > 0.0 && c < plan->case_count; c++) {
                 const double ground = frame->cases[c].mount_moves[TRIVET__SIX * m + d];
-                outside[row + c] += spring * (ground - workspace->fixed[row + c]);
+                const ptrdiff_t at = row + trivet__six_lane(c);
+                outside[at] += spring * (ground - workspace->fixed[at]);
             }
         }
     }
@@ -191,12 +254,16 @@ static void gather_equations(const trivet_plan *plan, const trivet_workspace *wo
                              const double *directions, double *equations)
 {
     const int32_t lanes = plan->lanes;
-    memset(equations, 0, (size_t)plan->equation_count * (size_t)lanes * sizeof *equations);
+    const size_t rows = TRIVET__TILE * (size_t)plan->tiles.count;
+    memset(equations, 0, rows * (size_t)lanes * sizeof *equations);
     for (int32_t i = 0; i < plan->direction_count; i++) {
         for (int32_t p = plan->expansion_starts[i]; p < plan->expansion_starts[i + 1]; p++) {
-            trivet__lanes_add(lanes, workspace->expansion_factors[p],
-                              directions + (ptrdiff_t)lanes * i,
-                              equations + (ptrdiff_t)lanes * plan->expansion_equations[p]);
+            const double *const row = directions + trivet__six_row(lanes, i);
+            double *const sum = equations + (ptrdiff_t)lanes * plan->expansion_equations[p];
+            for (ptrdiff_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
+                *trivet__fours_of(sum + c) +=
+                    workspace->expansion_factors[p] * *trivet__fours(row + 6 * c);
+            }
         }
     }
 }

@@ -30,6 +30,9 @@ void trivet__tube_axes(const double first[3], const double last[3], double roll,
     trivet__cross3(towards, x, y);
     make_unit(y);
     trivet__cross3(x, y, z);
+    if (roll == 0.0) {
+        return;
+    }
     const double c = cos(roll);
     const double s = sin(roll);
     for (int i = 0; i < 3; i++) {

@@ -83,15 +83,37 @@ static void add_node_loads(const trivet_frame *frame, const trivet__case *of, co
     }
 }
 
-/* Rows of scratch: force, moment and their sizes, summed over spans; then one span's own. */
-enum { FORCE = 0, MOMENT = 3, FORCE_SIZE = 6, MOMENT_SIZE = 7, SUMS = 8, OWN = 8 };
+/* Rows: force, moment and their sizes, summed over spans. */
+enum { FORCE = 0, MOMENT = 3, FORCE_SIZE = 6, MOMENT_SIZE = 7, SUMS = 8 };
 
-static void add_sizes(int32_t lanes, const double *rows, double *size)
+/*
+ * What turns a force along each axis of a span, at its last end, into moments about a place:
+ * column a is arm x axis a.
+ */
+TRIVET__INSIDE void find_levers(const double axes[9], const double end[3], const double about[3],
+                                double levers[9])
+{
+    double arm[3];
+    trivet__minus3(end, about, arm);
+    for (int a = 0; a < 3; a++) {
+        trivet__cross3(arm, axes + (ptrdiff_t)3 * a, levers + (ptrdiff_t)3 * a);
+    }
+}
+
+/* Adds four lanes of a span's resultant, world axes, and the sizes of its parts. */
+TRIVET__INSIDE void add_resultant(const trivet__four local[6], const double axes[9],
+                                  const double levers[9], trivet__four sums[SUMS])
 {
     for (int i = 0; i < 3; i++) {
-        for (int32_t c = 0; c < lanes; c++) {
-            size[c] += fabs(rows[i * lanes + c]);
-        }
+        const trivet__four force =
+            axes[i] * local[0] + axes[3 + i] * local[1] + axes[6 + i] * local[2];
+        const trivet__four moment = axes[i] * local[3] + axes[3 + i] * local[4] +
+                                    axes[6 + i] * local[5] + levers[i] * local[0] +
+                                    levers[3 + i] * local[1] + levers[6 + i] * local[2];
+        sums[FORCE + i] += force;
+        sums[MOMENT + i] += moment;
+        trivet__four_add_size(&sums[FORCE_SIZE], &force);
+        trivet__four_add_size(&sums[MOMENT_SIZE], &moment);
     }
 }
 
@@ -101,34 +123,21 @@ static void sum_span_loads(const trivet_plan *plan, const trivet_workspace *work
                            const trivet_result *result, const double about[3], double *rows)
 {
     const ptrdiff_t lanes = plan->lanes;
-    double *const force = rows + OWN * lanes;
-    double *const moment = force + 3 * lanes;
-    memset(rows, 0, SUMS * (size_t)lanes * sizeof *rows);
-    for (int32_t s = 0; s < plan->span_count; s++) {
-        const double *const local = workspace->span_resultants + 6 * lanes * s;
-        const double *const axes = result->spans[s].axes;
-        const double *const end =
-            workspace->station_points + (ptrdiff_t)3 * (plan->spans[s].first_station + 1);
-        memset(force, 0, 6 * (size_t)lanes * sizeof *force);
-        for (int i = 0; i < 3; i++) {
-            const int j = (i + 1) % 3;
-            const int k = (i + 2) % 3;
-            for (int a = 0; a < 3; a++) {
-                /* Column i of the axes, and of arm x axes: (arm x f)_i = arm_j f_k - arm_k f_j. */
-                const double lever =
-                    (end[j] - about[j]) * axes[3 * a + k] - (end[k] - about[k]) * axes[3 * a + j];
-                trivet__lanes_add(plan->lanes, axes[3 * a + i], local + a * lanes,
-                                  force + i * lanes);
-                trivet__lanes_add(plan->lanes, lever, local + a * lanes, moment + i * lanes);
-                trivet__lanes_add(plan->lanes, axes[3 * a + i], local + (3 + a) * lanes,
-                                  moment + i * lanes);
-            }
+    for (ptrdiff_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
+        trivet__four sums[SUMS];
+        memset(sums, 0, sizeof sums);
+        for (int32_t s = 0; s < plan->span_count; s++) {
+            const double *const axes = result->spans[s].axes;
+            const ptrdiff_t end = plan->spans[s].first_station + 1;
+            double levers[9];
+            trivet__four local[6];
+            find_levers(axes, workspace->station_points + 3 * end, about, levers);
+            trivet__six_load(workspace->span_resultants + 6 * (lanes * s + c), local);
+            add_resultant(local, axes, levers, sums);
         }
-        for (int i = 0; i < 6; i++) {
-            trivet__lanes_add(plan->lanes, 1.0, force + i * lanes, rows + (FORCE + i) * lanes);
+        for (int i = 0; i < SUMS; i++) {
+            *trivet__fours_of(rows + i * lanes + c) = sums[i];
         }
-        add_sizes(plan->lanes, force, rows + FORCE_SIZE * lanes);
-        add_sizes(plan->lanes, moment, rows + MOMENT_SIZE * lanes);
     }
 }
 

@@ -232,8 +232,16 @@ static int tell_whole(const trivet_frame *frame, trivet_message *message)
 
 /* ---- movement inside the frame ---- */
 
-/* Scales the assembled band to a diagonal of ones; empty rows stay empty. */
-static void scale_band(const trivet_plan *plan, trivet_workspace *workspace)
+/* Entry (i, j), j <= i, of the assembled matrix; nothing left of the first tile of a row. */
+static double entry_at(const trivet_plan *plan, const trivet_workspace *workspace, int32_t i,
+                       int32_t j)
+{
+    const int is_there = j / TRIVET__TILE >= plan->tiles.firsts[i / TRIVET__TILE];
+    return is_there ? workspace->matrix[plan->tile_rows[i] + plan->tile_columns[j]] : 0.0;
+}
+
+/* The assembled matrix as a band, scaled to a diagonal of ones; empty rows stay empty. */
+static void make_scaled_band(const trivet_plan *plan, trivet_workspace *workspace)
 {
     double *const scale = workspace->scratch;
     for (int32_t i = 0; i < plan->equation_count; i++) {
@@ -242,7 +250,8 @@ static void scale_band(const trivet_plan *plan, trivet_workspace *workspace)
     const ptrdiff_t stride = plan->reach + 1;
     for (int32_t j = 0; j < plan->equation_count; j++) {
         for (int32_t i = j; i < plan->equation_count && i <= j + plan->reach; i++) {
-            workspace->band[(i - j) + j * stride] *= scale[i] * scale[j];
+            const double entry = entry_at(plan, workspace, i, j);
+            workspace->band[(i - j) + j * stride] = entry * (scale[i] * scale[j]);
         }
     }
 }
@@ -336,7 +345,7 @@ static int tell_inside(const trivet_plan *plan, const trivet_frame *frame,
 {
     const int32_t size = plan->equation_count;
     double *const vectors = workspace->null_vectors;
-    scale_band(plan, workspace);
+    make_scaled_band(plan, workspace);
     if (trivet__null_vectors(size, plan->reach, workspace->band, plan->null_most, vectors,
                              workspace->null_values, workspace->null_scratch) != 0) {
         return 0;

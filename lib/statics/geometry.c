@@ -3,6 +3,7 @@
  */
 #include "base/message.h"
 #include "base/vec3.h"
+#include "statics/lanes.h"
 #include "statics/numbering.h"
 #include "statics/statics.h"
 
@@ -142,13 +143,13 @@ trivet_status trivet__place_span(const trivet_plan *plan, const trivet_frame *fr
 }
 
 /*
- * The map [6][6] from a node's six directions to the movement, in the span's axes, of a point
- * carried along rigidly at arm from it: u + turn x arm.
+ * The map [6][6], in rows of twelve, from a node's six directions to the movement, in the span's
+ * axes, of a point carried along rigidly at arm from it: u + turn x arm.
  */
 static void node_map(const double axes[9], const double *node_axes, const double arm[3],
-                     double map[36])
+                     double *map)
 {
-    memset(map, 0, 36 * sizeof *map);
+    enum { STEP = TRIVET__MAP_STEP };
     for (int i = 0; i < 3; i++) {
         double lever[3]; /* (turn x arm) . axis = turn . (arm x axis) */
         trivet__cross3(arm, axes + (ptrdiff_t)3 * i, lever);
@@ -159,9 +160,10 @@ static void node_map(const double axes[9], const double *node_axes, const double
             trivet__into_axes3(node_axes, move, move);
         }
         for (int k = 0; k < 3; k++) {
-            map[6 * i + k] = move[k];
-            map[6 * i + 3 + k] = lever[k];
-            map[6 * (i + 3) + 3 + k] = move[k];
+            map[STEP * i + k] = move[k];
+            map[STEP * i + 3 + k] = lever[k];
+            map[STEP * (i + 3) + k] = 0.0;
+            map[STEP * (i + 3) + 3 + k] = move[k];
         }
     }
 }
@@ -186,10 +188,10 @@ static void make_maps(const trivet_plan *plan, const trivet_frame *frame, int32_
     node_offset(plan, frame, workspace->station_points, map->first_station, first);
     node_offset(plan, frame, workspace->station_points, map->first_station + 1, last);
     trivet__add3(first, placed->length, placed->axes);
-    node_map(placed->axes, trivet__node_axes(plan, frame, map->first_node), first,
-             workspace->first_maps + (ptrdiff_t)36 * span);
+    double *const maps = workspace->maps + (ptrdiff_t)TRIVET__MAPS * span;
+    node_map(placed->axes, trivet__node_axes(plan, frame, map->first_node), first, maps);
     node_map(placed->axes, trivet__node_axes(plan, frame, map->last_node), last,
-             workspace->last_maps + (ptrdiff_t)36 * span);
+             maps + TRIVET__LAST_MAP);
 }
 
 trivet_status trivet__place_spans(const trivet_plan *plan, const trivet_frame *frame,

@@ -1,9 +1,15 @@
 /*
  * Loops over all cases at once: a quantity of one place is a row of `lanes` numbers, one a case,
- * padded with zeros to a multiple of four so that the inner loops have a fixed length.
+ * padded with zeros to a multiple of four.
+ *
+ * What belongs to a node or an end of a span is six rows. They stand together by four lanes, [6][4]
+ * numbers, one such group after the other: that is what is taken into registers.
  */
 #ifndef TRIVET_STATICS_LANES_H
 #define TRIVET_STATICS_LANES_H
+
+#include "base/four.h"
+#include "base/processor.h"
 
 #include <stddef.h>
 #include <stdint.h>
@@ -11,88 +17,119 @@
 enum { TRIVET__LANE_STEP = 4 };
 
 /*
- * Four lanes as one value. Compilers for processors with narrower registers use two; the rows
- * begin at multiples of 32 bytes (base/block.h). Same operations in the same order everywhere.
+ * The maps of a span stand side by side: rows of twelve, six of the first node, six of the last.
  */
-typedef double trivet__four __attribute__((vector_size(32), may_alias));
+enum { TRIVET__MAP_STEP = 12, TRIVET__MAPS = 72, TRIVET__LAST_MAP = 6 };
 
 static inline int32_t trivet__lanes_of(int32_t cases)
 {
     return (cases + TRIVET__LANE_STEP - 1) / TRIVET__LANE_STEP * TRIVET__LANE_STEP;
 }
 
-static inline const trivet__four *trivet__fours(const double *row)
+/* Row r of sixes, lane c: at trivet__six_row(lanes, r) + trivet__six_lane(c). */
+static inline ptrdiff_t trivet__six_row(ptrdiff_t lanes, ptrdiff_t row)
 {
-    return (const trivet__four *)(const void *)row;
+    return row / 6 * 6 * lanes + row % 6 * TRIVET__LANE_STEP;
 }
 
-static inline trivet__four *trivet__fours_of(double *row)
+static inline ptrdiff_t trivet__six_lane(ptrdiff_t lane)
 {
-    return (trivet__four *)(void *)row;
+    const ptrdiff_t rest = lane % TRIVET__LANE_STEP;
+    return 6 * (lane - rest) + rest;
 }
 
-/* y += factor * x, one row */
-static inline void trivet__lanes_add(int32_t lanes, double factor, const double *x, double *y)
+/* group stands at the first of four lanes of six rows. */
+TRIVET__INSIDE void trivet__six_load(const double *group, trivet__four x[6])
 {
-    for (int32_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
-        *trivet__fours_of(y + c) += factor * *trivet__fours(x + c);
+    for (int i = 0; i < 6; i++) {
+        x[i] = trivet__fours(group)[i];
     }
 }
 
-/* y[6 rows] += factor * matrix[36] x[6 rows]; many matrices are nearly empty. */
-static inline void trivet__lanes_times(int32_t lanes, const double *matrix, double factor,
-                                       const double *x, double *y)
+TRIVET__INSIDE void trivet__six_store(const trivet__four x[6], double *group)
 {
     for (int i = 0; i < 6; i++) {
-        for (int j = 0; j < 6; j++) {
-            const double entry = factor * matrix[6 * i + j];
-            if (entry != 0.0) {
-                trivet__lanes_add(lanes, entry, x + j * lanes, y + i * lanes);
-            }
+        trivet__fours_of(group)[i] = x[i];
+    }
+}
+
+/*
+ * Writes the six of each of the first count lanes (four or fewer) next to each other, lane after
+ * lane, step numbers apart; to need not be aligned.
+ */
+TRIVET__INSIDE void trivet__six_turn(const trivet__four x[6], int32_t count, double *to,
+                                     ptrdiff_t step)
+{
+    trivet__four four[4] = {x[0], x[1], x[2], x[3]};
+    const trivet__four even = __builtin_shufflevector(x[4], x[5], 0, 4, 2, 6);
+    const trivet__four odd = __builtin_shufflevector(x[4], x[5], 1, 5, 3, 7);
+    const trivet__two_anywhere two[4] = {
+        __builtin_shufflevector(even, even, 0, 1), __builtin_shufflevector(odd, odd, 0, 1),
+        __builtin_shufflevector(even, even, 2, 3), __builtin_shufflevector(odd, odd, 2, 3)};
+    trivet__four_turn(four);
+    for (int k = 0; k < TRIVET__LANE_STEP; k++) {
+        if (k < count) {
+            double *const lane = to + k * step;
+            *(trivet__four_anywhere *)(void *)lane = four[k];
+            *(trivet__two_anywhere *)(void *)(lane + 4) = two[k];
         }
     }
 }
 
 /*
- * y[6 rows] += factor * map[36] x[6 rows], for a map of movements: turns do not depend on
- * movements, so the lower left quarter of the map is zero and is left out.
+ * y = map x, for a map of movements: turns do not depend on movements, so the lower left quarter
+ * of the map is zero and is left out.
  */
-static inline void trivet__lanes_map(int32_t lanes, const double *map, double factor,
-                                     const double *x, double *y)
+TRIVET__INSIDE void trivet__six_map(const double *map, const trivet__four x[6], trivet__four y[6])
 {
-    for (int32_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
-        trivet__four in[6];
-        for (int j = 0; j < 6; j++) {
-            in[j] = factor * *trivet__fours(x + j * lanes + c);
-        }
-        for (int i = 0; i < 3; i++) {
-            const double *const row = map + 6 * i;
-            *trivet__fours_of(y + i * lanes + c) += row[0] * in[0] + row[1] * in[1] +
-                                                    row[2] * in[2] + row[3] * in[3] +
-                                                    row[4] * in[4] + row[5] * in[5];
-            *trivet__fours_of(y + (3 + i) * lanes + c) +=
-                row[0] * in[3] + row[1] * in[4] + row[2] * in[5];
-        }
+    for (int i = 0; i < 3; i++) {
+        const double *const row = map + (ptrdiff_t)TRIVET__MAP_STEP * i;
+        y[i] = row[0] * x[0] + row[1] * x[1] + row[2] * x[2] + row[3] * x[3] + row[4] * x[4] +
+               row[5] * x[5];
+        y[3 + i] = row[0] * x[3] + row[1] * x[4] + row[2] * x[5];
     }
 }
 
 /* The same with the map transposed: forces at the span's end as forces at the node. */
-static inline void trivet__lanes_map_turned(int32_t lanes, const double *map, double factor,
-                                            const double *x, double *y)
+TRIVET__INSIDE void trivet__six_map_turned(const double *map, const trivet__four x[6],
+                                           trivet__four y[6])
 {
-    for (int32_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
-        trivet__four in[6];
-        for (int j = 0; j < 6; j++) {
-            in[j] = factor * *trivet__fours(x + j * lanes + c);
-        }
-        for (int j = 0; j < 3; j++) {
-            const double *const column = map + j;
-            *trivet__fours_of(y + j * lanes + c) +=
-                column[0] * in[0] + column[6] * in[1] + column[12] * in[2];
-            *trivet__fours_of(y + (3 + j) * lanes + c) += column[3] * in[0] + column[9] * in[1] +
-                                                          column[15] * in[2] + column[0] * in[3] +
-                                                          column[6] * in[4] + column[12] * in[5];
-        }
+    enum { STEP = TRIVET__MAP_STEP };
+    for (int j = 0; j < 3; j++) {
+        const double *const column = map + j;
+        y[j] = column[0] * x[0] + column[STEP] * x[1] + column[2 * STEP] * x[2];
+        y[3 + j] = column[3] * x[0] + column[STEP + 3] * x[1] + column[2 * STEP + 3] * x[2] +
+                   column[0] * x[3] + column[STEP] * x[4] + column[2 * STEP] * x[5];
+    }
+}
+
+TRIVET__INSIDE void trivet__six_add(const trivet__four x[6], double *group)
+{
+    for (int i = 0; i < 6; i++) {
+        trivet__fours_of(group)[i] += x[i];
+    }
+}
+
+TRIVET__INSIDE void trivet__six_subtract(const trivet__four x[6], double *group)
+{
+    for (int i = 0; i < 6; i++) {
+        trivet__fours_of(group)[i] -= x[i];
+    }
+}
+
+/*
+ * y = matrix x for a stiffness or flexibility of a span, whatever its ends: pull and twist are
+ * for themselves, the other four go together.
+ */
+TRIVET__INSIDE void trivet__six_times(const double matrix[36], const trivet__four x[6],
+                                      trivet__four y[6])
+{
+    static const int bending[4] = {1, 2, 4, 5};
+    y[0] = matrix[0] * x[0];
+    y[3] = matrix[21] * x[3];
+    for (int k = 0; k < 4; k++) {
+        const double *const row = matrix + (ptrdiff_t)6 * bending[k];
+        y[bending[k]] = row[1] * x[1] + row[2] * x[2] + row[4] * x[4] + row[5] * x[5];
     }
 }
 

@@ -9,6 +9,7 @@
  */
 #include "base/vec3.h"
 #include "numerics/numerics.h"
+#include "statics/lanes.h"
 #include "statics/statics.h"
 
 #include <assert.h>
@@ -16,32 +17,52 @@
 
 /* ---- spans ---- */
 
-static trivet__span_load *next_load(const trivet_plan *plan, trivet_result *result, int32_t c,
-                                    int32_t span)
+/* Where loads on spans go. */
+typedef struct span_lists {
+    const trivet_plan *plan;
+    trivet_workspace *workspace;
+    trivet_result *result;
+} span_lists;
+
+static trivet__span_load *next_load(const span_lists *to, int32_t c, int32_t span)
 {
-    const int32_t list = c * plan->span_count + span;
-    const int32_t at = plan->load_starts[list] + result->load_counts[list]++;
-    assert(at < plan->load_starts[list + 1]);
-    return &result->loads[at];
+    const int32_t list = c * to->plan->span_count + span;
+    const int32_t at = to->plan->load_starts[list] + to->result->load_counts[list]++;
+    assert(at < to->plan->load_starts[list + 1]);
+    return &to->result->loads[at];
 }
 
-static void add_weight(const trivet_plan *plan, const trivet__case *of, int32_t c, int32_t span,
-                       trivet_result *result)
+static void add_even(const span_lists *to, int32_t c, int32_t span, const double force[3])
 {
-    const trivet__span *const placed = &result->spans[span];
-    double force[3];
-    for (int i = 0; i < 3; i++) {
-        force[i] = of->gravity[i] * TRIVET__GRAVITY * placed->mass;
+    const ptrdiff_t lanes = to->plan->lanes;
+    double *const even = to->workspace->span_resultants + 6 * lanes * span + trivet__six_lane(c);
+    for (ptrdiff_t i = 0; i < 3; i++) {
+        even[TRIVET__LANE_STEP * i] += force[i];
     }
-    if (force[0] == 0.0 && force[1] == 0.0 && force[2] == 0.0) {
-        return;
+}
+
+/* The weight of a span in every case: N/m for each case's gravity in units of g. */
+static void add_weights(const span_lists *to, const trivet_frame *frame, int32_t span)
+{
+    const trivet__span *const placed = &to->result->spans[span];
+    for (int32_t c = 0; c < to->plan->case_count; c++) {
+        const double *const gravity = frame->cases[c].gravity;
+        if (gravity[0] == 0.0 && gravity[1] == 0.0 && gravity[2] == 0.0) {
+            continue;
+        }
+        double force[3];
+        for (int i = 0; i < 3; i++) {
+            force[i] = gravity[i] * TRIVET__GRAVITY * placed->mass;
+        }
+        trivet__span_load *const load = next_load(to, c, span);
+        load->is_point = 0;
+        load->is_even = 1;
+        load->from = 0.0;
+        load->to = placed->length;
+        trivet__into_axes3(placed->axes, force, load->first);
+        memcpy(load->last, load->first, sizeof load->last);
+        add_even(to, c, span, load->first);
     }
-    trivet__span_load *const load = next_load(plan, result, c, span);
-    load->is_point = 0;
-    load->from = 0.0;
-    load->to = placed->length;
-    trivet__into_axes3(placed->axes, force, load->first);
-    memcpy(load->last, load->first, sizeof load->last);
 }
 
 static void set_in_axes(const trivet__span *span, int32_t axes, const double given[3],
@@ -54,30 +75,47 @@ static void set_in_axes(const trivet__span *span, int32_t axes, const double giv
     }
 }
 
-/* The part of a line load that lies on one span. */
-static void add_line(const trivet_plan *plan, const trivet__tube_line *line, double length,
-                     int32_t c, int32_t span, trivet_result *result)
+static int is_level(const trivet__tube_line *line)
 {
-    const trivet__span *const placed = &result->spans[span];
-    const double to = isnan(line->to) ? length : line->to;
+    return line->first[0] == line->last[0] && line->first[1] == line->last[1] &&
+           line->first[2] == line->last[2];
+}
+
+/* The part of a line load that lies on one span. */
+static void add_line(const span_lists *to, const trivet__tube_line *line, double length, int32_t c,
+                     int32_t span)
+{
+    const trivet__span *const placed = &to->result->spans[span];
+    const double end = isnan(line->to) ? length : line->to;
     const double first = fmax(line->from, placed->start);
-    const double last = fmin(to, placed->start + placed->length);
+    const double last = fmin(end, placed->start + placed->length);
     if (!(last - first > TRIVET__ROUNDING * length)) {
         return;
     }
-    trivet__span_load *const load = next_load(plan, result, c, span);
-    double at_first[3];
-    double at_last[3];
-    for (int i = 0; i < 3; i++) {
-        const double slope = (line->last[i] - line->first[i]) / (to - line->from);
-        at_first[i] = line->first[i] + slope * (first - line->from);
-        at_last[i] = line->first[i] + slope * (last - line->from);
-    }
+    trivet__span_load *const load = next_load(to, c, span);
     load->is_point = 0;
     load->from = first - placed->start;
     load->to = fmin(last - placed->start, placed->length);
-    set_in_axes(placed, line->axes, at_first, load->first);
-    set_in_axes(placed, line->axes, at_last, load->last);
+    load->is_even = is_level(line) && load->from == 0.0 && load->to == placed->length;
+    if (is_level(line)) {
+        set_in_axes(placed, line->axes, line->first, load->first);
+        memcpy(load->last, load->first, sizeof load->last);
+    } else {
+        double at_first[3];
+        double at_last[3];
+        for (int i = 0; i < 3; i++) {
+            const double slope = (line->last[i] - line->first[i]) / (end - line->from);
+            at_first[i] = line->first[i] + slope * (first - line->from);
+            at_last[i] = line->first[i] + slope * (last - line->from);
+        }
+        set_in_axes(placed, line->axes, at_first, load->first);
+        set_in_axes(placed, line->axes, at_last, load->last);
+    }
+    if (load->is_even) {
+        add_even(to, c, span, load->first);
+    } else {
+        to->workspace->span_others[span] = 1;
+    }
 }
 
 /* A force where two spans meet belongs to the later one, at the tube's end to the last. */
@@ -91,17 +129,18 @@ static int32_t span_at(const trivet_plan *plan, const trivet_result *result, int
     return span;
 }
 
-static void add_point(const trivet_plan *plan, const trivet__tube_force *point, int32_t c,
-                      trivet_result *result)
+static void add_point(const span_lists *to, const trivet__tube_force *point, int32_t c)
 {
-    const int32_t span = span_at(plan, result, point->tube, point->at);
-    const trivet__span *const placed = &result->spans[span];
-    trivet__span_load *const load = next_load(plan, result, c, span);
+    const int32_t span = span_at(to->plan, to->result, point->tube, point->at);
+    const trivet__span *const placed = &to->result->spans[span];
+    trivet__span_load *const load = next_load(to, c, span);
     load->is_point = 1;
+    load->is_even = 0;
     load->from = fmin(fmax(point->at - placed->start, 0.0), placed->length);
     load->to = load->from;
     set_in_axes(placed, point->axes, point->force, load->first);
     set_in_axes(placed, point->axes, point->moment, load->last);
+    to->workspace->span_others[span] = 1;
 }
 
 static double tube_length(const trivet_plan *plan, const trivet_result *result, int32_t tube)
@@ -110,22 +149,31 @@ static double tube_length(const trivet_plan *plan, const trivet_result *result, 
     return last->start + last->length;
 }
 
-static void load_spans(const trivet_plan *plan, const trivet__case *of, int32_t c,
-                       trivet_result *result)
+/* Weights first, so that a span's own numbers are read once for all cases. */
+static void load_spans(const span_lists *to, const trivet_frame *frame)
 {
+    const trivet_plan *const plan = to->plan;
+    const size_t spans = (size_t)plan->span_count;
+    memset(to->result->load_counts, 0, (size_t)plan->case_count * spans * sizeof(int32_t));
+    memset(to->workspace->span_others, 0, spans * sizeof(int32_t));
     for (int32_t s = 0; s < plan->span_count; s++) {
-        result->load_counts[c * plan->span_count + s] = 0;
-        add_weight(plan, of, c, s, result);
+        double *const even = to->workspace->span_resultants + (ptrdiff_t)6 * plan->lanes * s;
+        memset(even, 0, 6 * (size_t)plan->lanes * sizeof *even);
+        add_weights(to, frame, s);
     }
-    for (int32_t i = 0; i < of->tube_line_count; i++) {
-        const trivet__tube_line *const line = &of->tube_lines[i];
-        const double length = tube_length(plan, result, line->tube);
-        for (int32_t s = plan->tube_spans[line->tube]; s < plan->tube_spans[line->tube + 1]; s++) {
-            add_line(plan, line, length, c, s, result);
+    for (int32_t c = 0; c < plan->case_count; c++) {
+        const trivet__case *const of = &frame->cases[c];
+        for (int32_t i = 0; i < of->tube_line_count; i++) {
+            const trivet__tube_line *const line = &of->tube_lines[i];
+            const int32_t end = plan->tube_spans[line->tube + 1];
+            const double length = tube_length(plan, to->result, line->tube);
+            for (int32_t s = plan->tube_spans[line->tube]; s < end; s++) {
+                add_line(to, line, length, c, s);
+            }
         }
-    }
-    for (int32_t i = 0; i < of->tube_force_count; i++) {
-        add_point(plan, &of->tube_forces[i], c, result);
+        for (int32_t i = 0; i < of->tube_force_count; i++) {
+            add_point(to, &of->tube_forces[i], c);
+        }
     }
 }
 
@@ -151,7 +199,7 @@ static void add_to_node(const lane *to, int32_t node, const double force[3], con
             trivet__into_axes3(axes, turned, turned);
         }
         for (int i = 0; i < 3; i++) {
-            at[(3 * part + i) * lanes] += turned[i];
+            at[TRIVET__LANE_STEP * (3 * part + i)] += turned[i];
         }
     }
 }
@@ -279,7 +327,7 @@ static int32_t move_mounts(const lane *to, const trivet__case *of, double *fixed
             const int32_t direction = TRIVET__SIX * to->frame->mounts[m].joint + d;
             any |= move != 0.0;
             if (to->plan->directions[direction] == TRIVET__HELD) {
-                fixed[(ptrdiff_t)direction * to->plan->lanes] = move;
+                fixed[trivet__six_row(to->plan->lanes, direction)] = move;
             }
         }
     }
@@ -306,14 +354,14 @@ void trivet__place_loads(const trivet_plan *plan, const trivet_frame *frame,
     memset(workspace->forces, 0, all * sizeof *workspace->forces);
     memset(workspace->fixed, 0, all * sizeof *workspace->fixed);
     workspace->has_moves = 0;
+    load_spans(&(span_lists){plan, workspace, result}, frame);
     for (int32_t c = 0; c < plan->case_count; c++) {
         const trivet__case *const of = &frame->cases[c];
-        const lane to = {plan, frame, workspace->forces + c};
+        const lane to = {plan, frame, workspace->forces + trivet__six_lane(c)};
         workspace->warm[c] = of->warm;
         result->warm[c] = of->warm;
-        load_spans(plan, of, c, result);
         load_nodes(&to, of);
-        workspace->has_moves |= move_mounts(&to, of, workspace->fixed + c);
+        workspace->has_moves |= move_mounts(&to, of, workspace->fixed + trivet__six_lane(c));
     }
     set_factors(frame, result);
 }

@@ -214,10 +214,26 @@ static int32_t most_of(int32_t a, int32_t b)
     return a > b ? a : b;
 }
 
-/* How far equations that share a span lie apart. */
-static void measure_reach(trivet_plan *plan, const graph *of)
+static void lower_scope(const trivet_plan *plan, const graph *of, int32_t span, int32_t first,
+                        int32_t *lowest)
+{
+    for (int32_t i = of->scope_starts[span]; i < of->scope_starts[span + 1]; i++) {
+        for (int d = 0; d < TRIVET__SIX; d++) {
+            const int32_t equation = plan->directions[TRIVET__SIX * of->scopes[i] + d];
+            if (equation >= 0) {
+                lowest[equation] = least_of(lowest[equation], first);
+            }
+        }
+    }
+}
+
+/* How far equations that share a span lie apart, and the lowest that each shares one with. */
+static void measure_reach(trivet_plan *plan, const graph *of, int32_t *lowest)
 {
     plan->reach = 0;
+    for (int32_t i = 0; i < plan->equation_count; i++) {
+        lowest[i] = i;
+    }
     for (int32_t s = 0; s < plan->span_count; s++) {
         int32_t first = INT32_MAX;
         int32_t last = -1;
@@ -231,6 +247,7 @@ static void measure_reach(trivet_plan *plan, const graph *of)
             }
         }
         plan->reach = most_of(plan->reach, last < 0 ? 0 : last - first);
+        lower_scope(plan, of, s, first, lowest);
     }
 }
 
@@ -263,6 +280,16 @@ static int32_t expand_direction(const trivet_plan *plan, int32_t direction, int3
     return count;
 }
 
+static void carve_tiles(trivet_plan *plan, trivet__carver *carver)
+{
+    const size_t equations = (size_t)plan->equation_count;
+    const size_t rows = (size_t)trivet__tile_count(plan->equation_count);
+    plan->tiles.firsts = trivet__carve(carver, rows, sizeof(int32_t));
+    plan->tiles.starts = trivet__carve(carver, rows + 1, sizeof(int32_t));
+    plan->tile_rows = trivet__carve(carver, equations, sizeof(int32_t));
+    plan->tile_columns = trivet__carve(carver, equations, sizeof(int32_t));
+}
+
 static trivet_status expand_directions(trivet_plan *plan, trivet_message *message)
 {
     int64_t total = 0;
@@ -274,6 +301,7 @@ static trivet_status expand_directions(trivet_plan *plan, trivet_message *messag
         plan->expansion_starts =
             trivet__carve(&carver, (size_t)plan->direction_count + 1, sizeof(int32_t));
         plan->expansion_equations = trivet__carve(&carver, (size_t)total, sizeof(int32_t));
+        carve_tiles(plan, &carver);
         if (pass == 0) {
             plan->expansion_block = total > INT32_MAX ? NULL : trivet__take_block(&carver);
             if (!plan->expansion_block) {
@@ -301,6 +329,17 @@ static void mark_plain_spans(trivet_plan *plan)
     }
 }
 
+static trivet_status lay_out_matrix(trivet_plan *plan, const graph *of, trivet_message *message)
+{
+    int32_t *const lowest = plan->tile_columns; /* until it is filled */
+    measure_reach(plan, of, lowest);
+    if (trivet__tile_shape(plan->equation_count, lowest, &plan->tiles) != 0) {
+        return trivet__no_memory(message);
+    }
+    trivet__tile_places(plan->equation_count, &plan->tiles, plan->tile_rows, plan->tile_columns);
+    return TRIVET_OK;
+}
+
 trivet_status trivet__number_equations(trivet_plan *plan, trivet_message *message)
 {
     graph of = {NULL, NULL, NULL, NULL, NULL, NULL, NULL, NULL, 0, 0};
@@ -308,9 +347,11 @@ trivet_status trivet__number_equations(trivet_plan *plan, trivet_message *messag
     if (status == TRIVET_OK) {
         trivet__order_nodes(plan->node_count, of.starts, of.neighbours, of.order, of.scratch);
         number_directions(plan, &of);
-        measure_reach(plan, &of);
         mark_plain_spans(plan);
         status = expand_directions(plan, message);
+    }
+    if (status == TRIVET_OK) {
+        status = lay_out_matrix(plan, &of, message);
     }
     trivet__give_back_block(of.block);
     plan->null_most = least_of(TRIVET__NULL_MOST, plan->equation_count);

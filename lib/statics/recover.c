@@ -19,67 +19,75 @@ static void spread_moves(const trivet_plan *plan, trivet_workspace *workspace)
            (size_t)plan->direction_count * (size_t)lanes * sizeof(double));
     for (int32_t i = 0; i < plan->direction_count; i++) {
         for (int32_t p = plan->expansion_starts[i]; p < plan->expansion_starts[i + 1]; p++) {
-            trivet__lanes_add(lanes, workspace->expansion_factors[p],
-                              workspace->values + (ptrdiff_t)lanes * plan->expansion_equations[p],
-                              workspace->moves + (ptrdiff_t)lanes * i);
+            const double *const part =
+                workspace->values + (ptrdiff_t)lanes * plan->expansion_equations[p];
+            double *const row = workspace->moves + trivet__six_row(lanes, i);
+            for (ptrdiff_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
+                *trivet__fours_of(row + 6 * c) +=
+                    workspace->expansion_factors[p] * *trivet__fours(part + c);
+            }
         }
     }
 }
 
-/* Keeps the largest sizes of three rows each of forces and moments. */
-static void keep_sizes(int32_t lanes, const double *rows, double *sizes)
+/* Keeps the largest sizes of forces and moments in two rows. */
+TRIVET__INSIDE void keep_sizes(const trivet__four x[6], ptrdiff_t lanes, double *sizes)
 {
-    for (int i = 0; i < 6; i++) {
-        double *const most = sizes + (ptrdiff_t)(i / 3) * lanes;
-        for (int32_t c = 0; c < lanes; c++) {
-            const double size = fabs(rows[i * lanes + c]);
-            most[c] = size > most[c] ? size : most[c];
+    for (int part = 0; part < 2; part++) {
+        trivet__four most = *trivet__fours(sizes + part * lanes);
+        for (int i = 0; i < 3; i++) {
+            trivet__four_keep_size(&most, &x[3 * part + i]);
         }
+        *trivet__fours_of(sizes + part * lanes) = most;
     }
 }
 
-/* Slips at the start, out of the stretch that the forces make and the ends did not take part in. */
-static void find_slips(const trivet__span *span, int32_t lanes, const double *p,
-                       const double *free_stretch, const double *stretch, double *misfit,
-                       double *slips)
+/* Four lanes of a span's forces and movement, on the way into the result. */
+typedef struct recovered {
+    trivet__four first[6]; /* forces at the first end, told at the last */
+    trivet__four p[6];     /* forces at the last end */
+    trivet__four start[6]; /* the first node's movement, told at the last end */
+} recovered;
+
+/* From the last end back to the first: forces by balance, movement rigidly. */
+TRIVET__INSIDE void carry_back(double length, recovered *of)
 {
-    double flexibility[36];
-    trivet__span_flexibility_matrix(span, flexibility);
-    for (int32_t c = 0; c < 6 * lanes; c++) {
-        misfit[c] = free_stretch[c] - stretch[c];
-    }
-    trivet__lanes_times(lanes, flexibility, 1.0, p, misfit);
-    memset(slips, 0, 6 * (size_t)lanes * sizeof *slips);
-    trivet__lanes_times(lanes, span->slip, 1.0, misfit, slips);
+    of->first[4] -= length * of->first[2];
+    of->first[5] += length * of->first[1];
+    of->start[1] -= length * of->start[5];
+    of->start[2] += length * of->start[4];
 }
 
 /*
- * Lanes of forces at both ends and of the start's movement, into the result, case by case. first
- * and start stand at the last end: from there back to the first, forces by balance, movement
- * rigidly; slips (or NULL) come on top.
+ * Slips at the start, out of the stretch that the forces make and the ends did not take part in;
+ * they come on top of the movement there.
  */
-static void store_span(const trivet_plan *plan, const trivet__span *span, int32_t s,
-                       const double *first, const double *last, const double *start,
-                       const double *slips, trivet_result *result)
+TRIVET__INSIDE void add_slips(const trivet__span *span, const double flexibility[36],
+                              const trivet__four free_stretch[6], const trivet__four stretch[6],
+                              recovered *of)
 {
-    const int32_t lanes = plan->lanes;
-    for (int32_t c = 0; c < plan->case_count; c++) {
-        const ptrdiff_t list = (ptrdiff_t)c * plan->span_count + s;
-        double *const ends = result->span_ends + 12 * list;
-        double *const starts = result->span_starts + 6 * list;
-        for (int i = 0; i < 6; i++) {
-            ends[i] = first[i * lanes + c];
-            ends[6 + i] = last[i * lanes + c];
-            starts[i] = start[i * lanes + c];
-        }
-        ends[4] -= span->length * ends[2];
-        ends[5] += span->length * ends[1];
-        starts[1] -= span->length * start[5 * lanes + c];
-        starts[2] += span->length * start[4 * lanes + c];
-        for (int i = 0; slips && i < 6; i++) {
-            starts[i] += slips[i * lanes + c];
+    trivet__four misfit[6];
+    trivet__six_times(flexibility, of->p, misfit);
+    for (int i = 0; i < 6; i++) {
+        misfit[i] += free_stretch[i] - stretch[i];
+    }
+    for (int i = 0; i < 6; i++) {
+        for (int j = 0; j < 6; j++) {
+            of->start[i] += span->slip[6 * i + j] * misfit[j];
         }
     }
+}
+
+/* Case by case; lanes beyond the last case are dropped. */
+TRIVET__INSIDE void store_span(const trivet_plan *plan, const recovered *of, int32_t s, int32_t c,
+                               trivet_result *result)
+{
+    const ptrdiff_t spans = plan->span_count;
+    const ptrdiff_t list = c * spans + s;
+    const int32_t count = plan->case_count - c;
+    trivet__six_turn(of->first, count, result->span_ends + 12 * list, 12 * spans);
+    trivet__six_turn(of->p, count, result->span_ends + 12 * list + 6, 12 * spans);
+    trivet__six_turn(of->start, count, result->span_starts + 6 * list, 6 * spans);
 }
 
 TRIVET__WIDE
@@ -87,57 +95,85 @@ static void recover_span(const trivet_plan *plan, trivet_workspace *workspace,
                          trivet_result *result, int32_t s)
 {
     const int32_t lanes = plan->lanes;
-    const ptrdiff_t rows = (ptrdiff_t)6 * lanes;
-    const size_t bytes = (size_t)rows * sizeof(double);
     const trivet__span *const span = &result->spans[s];
-    const trivet__span_map *const map = &plan->spans[s];
-    const double *const first_map = workspace->first_maps + (ptrdiff_t)36 * s;
-    const double *const last_map = workspace->last_maps + (ptrdiff_t)36 * s;
-    const double *const first_moves = workspace->moves + rows * map->first_node;
-    double *const start = workspace->rows; /* the first node carried to the last end */
-    double *const stretch = start + rows;
-    double *const p = stretch + rows;
-    double *const first = p + rows;
-    double *const node_forces = workspace->unbalanced;
-    memset(start, 0, bytes);
-    trivet__lanes_map(lanes, first_map, 1.0, first_moves, start);
-    for (ptrdiff_t c = 0; c < rows; c++) {
-        stretch[c] = -start[c];
-    }
-    trivet__lanes_map(lanes, last_map, 1.0, workspace->moves + rows * map->last_node, stretch);
-    memcpy(p, workspace->span_fixed + rows * s, bytes);
-    trivet__lanes_times(lanes, span->stiffness, 1.0, stretch, p);
-    keep_sizes(lanes, p, workspace->sizes);
-    trivet__lanes_map_turned(lanes, last_map, 1.0, p, node_forces + rows * map->last_node);
-    double *slips = NULL;
+    const double *const maps = workspace->maps + (ptrdiff_t)TRIVET__MAPS * s;
+    const ptrdiff_t first_node = (ptrdiff_t)6 * lanes * plan->spans[s].first_node;
+    const ptrdiff_t last_node = (ptrdiff_t)6 * lanes * plan->spans[s].last_node;
+    double flexibility[36];
     if (span->release_count > 0) {
-        slips = workspace->span_fixed + rows * s; /* done with */
-        find_slips(span, lanes, p, workspace->span_stretches + rows * s, stretch, first, slips);
+        trivet__span_flexibility_matrix(span, flexibility);
     }
-    const double *const resultant = workspace->span_resultants + rows * s;
-    for (ptrdiff_t c = 0; c < rows; c++) {
-        first[c] = p[c] + resultant[c];
+    for (int32_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
+        const ptrdiff_t group = (ptrdiff_t)6 * c;
+        const ptrdiff_t at = (ptrdiff_t)6 * lanes * s + group;
+        recovered of;
+        trivet__four x[6];
+        trivet__four stretch[6];
+        trivet__four push[6];
+        trivet__six_load(workspace->moves + first_node + group, x);
+        trivet__six_map(maps, x, of.start);
+        trivet__six_load(workspace->moves + last_node + group, x);
+        trivet__six_map(maps + TRIVET__LAST_MAP, x, stretch);
+        for (int i = 0; i < 6; i++) {
+            stretch[i] -= of.start[i];
+        }
+        trivet__six_load(workspace->span_fixed + at, x);
+        trivet__six_times(span->stiffness, stretch, of.p);
+        for (int i = 0; i < 6; i++) {
+            of.p[i] += x[i];
+        }
+        trivet__six_map_turned(maps + TRIVET__LAST_MAP, of.p, push);
+        trivet__six_add(push, workspace->unbalanced + last_node + group);
+        trivet__six_load(workspace->span_resultants + at, of.first);
+        for (int i = 0; i < 6; i++) {
+            of.first[i] += of.p[i];
+        }
+        keep_sizes(of.p, lanes, workspace->sizes + c);
+        keep_sizes(of.first, lanes, workspace->sizes + c);
+        trivet__six_map_turned(maps, of.first, push);
+        trivet__six_subtract(push, workspace->unbalanced + first_node + group);
+        carry_back(span->length, &of);
+        if (span->release_count > 0) {
+            trivet__six_load(workspace->span_stretches + at, x);
+            add_slips(span, flexibility, x, stretch, &of);
+        }
+        store_span(plan, &of, s, c, result);
     }
-    store_span(plan, span, s, first, p, start, slips, result);
-    keep_sizes(lanes, first, workspace->sizes);
-    trivet__lanes_map_turned(lanes, first_map, -1.0, first, node_forces + rows * map->first_node);
 }
 
-/* Joints' rows into the result, case by case, turned into world axes where mounts are turned. */
-static void store_moves(const trivet_plan *plan, const trivet_frame *frame,
-                        const trivet_workspace *workspace, trivet_result *result)
+/* Joints' rows into the result, case by case. */
+TRIVET__WIDE
+static void store_moves(const trivet_plan *plan, const trivet_workspace *workspace,
+                        trivet_result *result)
 {
     const int32_t lanes = plan->lanes;
-    const int32_t width = TRIVET__SIX * plan->joint_count;
-    for (int32_t c = 0; c < plan->case_count; c++) {
-        double *const moves = result->moves + (ptrdiff_t)c * width;
-        for (int32_t i = 0; i < width; i++) {
-            moves[i] = workspace->moves[(ptrdiff_t)i * lanes + c];
+    const ptrdiff_t width = (ptrdiff_t)TRIVET__SIX * plan->joint_count;
+    for (int32_t k = 0; k < plan->joint_count; k++) {
+        for (int32_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
+            trivet__four x[6];
+            trivet__six_load(workspace->moves + (ptrdiff_t)6 * (lanes * k + c), x);
+            trivet__six_turn(x, plan->case_count - c, result->moves + c * width + (ptrdiff_t)6 * k,
+                             width);
         }
-        for (int32_t m = 0; m < plan->mount_count; m++) {
-            double *const at = moves + (ptrdiff_t)TRIVET__SIX * frame->mounts[m].joint;
-            trivet__from_axes3(frame->mounts[m].axes, at, at);
-            trivet__from_axes3(frame->mounts[m].axes, at + 3, at + 3);
+    }
+}
+
+static int is_turned(const trivet_mount *mount)
+{
+    const double *const axes = mount->axes;
+    return !(axes[0] == 1.0 && axes[4] == 1.0 && axes[8] == 1.0);
+}
+
+/* Where mounts are turned, movements are told in the mounts' axes; the result tells the world's. */
+static void turn_moves(const trivet_plan *plan, const trivet_frame *frame, trivet_result *result)
+{
+    const ptrdiff_t width = (ptrdiff_t)TRIVET__SIX * plan->joint_count;
+    for (int32_t m = 0; m < plan->mount_count; m++) {
+        const trivet_mount *const mount = &frame->mounts[m];
+        for (int32_t c = 0; is_turned(mount) && c < plan->case_count; c++) {
+            double *const at = result->moves + c * width + (ptrdiff_t)TRIVET__SIX * mount->joint;
+            trivet__from_axes3(mount->axes, at, at);
+            trivet__from_axes3(mount->axes, at + 3, at + 3);
         }
     }
 }
@@ -149,29 +185,65 @@ static double spring_force(const trivet_plan *plan, const trivet_frame *frame,
     const int32_t direction = TRIVET__SIX * frame->mounts[mount].joint + d;
     const double ground = frame->cases[c].mount_moves[TRIVET__SIX * mount + d];
     return frame->mounts[mount].spring[d] *
-           (ground - workspace->moves[(ptrdiff_t)direction * plan->lanes + c]);
+           (ground -
+            workspace->moves[trivet__six_row(plan->lanes, direction) + trivet__six_lane(c)]);
 }
 
-/* Starts the balance of every node with what acts from outside, springs included. */
-static void start_balance(const trivet_plan *plan, const trivet_frame *frame,
-                          trivet_workspace *workspace)
+/* Starts the balance of every node with what acts from outside. */
+TRIVET__WIDE
+static void start_balance(const trivet_plan *plan, trivet_workspace *workspace)
 {
     const int32_t lanes = plan->lanes;
     memset(workspace->sizes, 0, 2 * (size_t)lanes * sizeof(double));
     for (int32_t node = 0; node < plan->node_count; node++) {
-        const ptrdiff_t at = (ptrdiff_t)6 * lanes * node;
-        keep_sizes(lanes, workspace->forces + at, workspace->sizes);
-        for (ptrdiff_t c = at; c < at + 6 * lanes; c++) {
-            workspace->unbalanced[c] = -workspace->forces[c];
+        for (int32_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
+            const ptrdiff_t at = (ptrdiff_t)6 * (lanes * node + c);
+            trivet__four x[6];
+            trivet__six_load(workspace->forces + at, x);
+            keep_sizes(x, lanes, workspace->sizes + c);
+            for (int i = 0; i < 6; i++) {
+                x[i] = -x[i];
+            }
+            trivet__six_store(x, workspace->unbalanced + at);
         }
     }
+}
+
+static void balance_springs(const trivet_plan *plan, const trivet_frame *frame,
+                            trivet_workspace *workspace)
+{
     for (int32_t m = 0; m < plan->mount_count; m++) {
         for (int d = 0; d < TRIVET__SIX; d++) {
             const int32_t direction = TRIVET__SIX * frame->mounts[m].joint + d;
             for (int32_t c = 0; frame->mounts[m].spring[d] > 0.0 && c < plan->case_count; c++) {
-                workspace->unbalanced[(ptrdiff_t)direction * lanes + c] -=
+                workspace
+                    ->unbalanced[trivet__six_row(plan->lanes, direction) + trivet__six_lane(c)] -=
                     spring_force(plan, frame, workspace, m, d, c);
             }
+        }
+    }
+}
+
+/*
+ * The largest unbalanced force and moment of the equations, two rows; not-a-number stays. Without
+ * ties each equation is one direction, with them a sum, gathered in scratch.
+ */
+TRIVET__WIDE
+static void find_worst(const trivet_plan *plan, const trivet_workspace *workspace, double *worst)
+{
+    const ptrdiff_t lanes = plan->lanes;
+    const int is_tied = plan->cluster_count > 0;
+    memset(worst, 0, 2 * (size_t)lanes * sizeof *worst);
+    for (int32_t i = 0; i < plan->direction_count; i++) {
+        if (plan->directions[i] < 0) {
+            continue;
+        }
+        double *const part = worst + i % TRIVET__SIX / 3 * lanes;
+        const double *const sum = is_tied ? workspace->scratch + plan->directions[i] * lanes
+                                          : workspace->unbalanced + trivet__six_row(lanes, i);
+        const ptrdiff_t step = is_tied ? 1 : 6;
+        for (ptrdiff_t c = 0; c < lanes; c += TRIVET__LANE_STEP) {
+            trivet__four_keep_worst(trivet__fours_of(part + c), trivet__fours(sum + step * c));
         }
     }
 }
@@ -181,17 +253,11 @@ static void measure_residuals(const trivet_plan *plan, trivet_workspace *workspa
                               trivet_result *result)
 {
     const ptrdiff_t lanes = plan->lanes;
-    const double *const sums = workspace->scratch;
-    double *const worst = workspace->rows; /* two rows: forces and moments */
-    trivet__gather_equations(plan, workspace, workspace->unbalanced, workspace->scratch);
-    memset(worst, 0, 2 * (size_t)lanes * sizeof *worst);
-    for (int32_t i = 0; i < plan->direction_count; i++) {
-        double *const part = worst + i % TRIVET__SIX / 3 * lanes;
-        for (int32_t c = 0; plan->directions[i] >= 0 && c < lanes; c++) {
-            const double size = fabs(sums[plan->directions[i] * lanes + c]);
-            part[c] = size <= part[c] ? part[c] : size; /* NaN stays */
-        }
+    double *const worst = workspace->rows;
+    if (plan->cluster_count > 0) {
+        trivet__gather_equations(plan, workspace, workspace->unbalanced, workspace->scratch);
     }
+    find_worst(plan, workspace, worst);
     for (int32_t c = 0; c < plan->case_count; c++) {
         const double force = fmax(workspace->sizes[c], workspace->sizes[lanes + c] / arm);
         const double share = fmax(worst[c], worst[lanes + c] / arm);
@@ -211,11 +277,14 @@ static void store_reactions(const trivet_plan *plan, const trivet_frame *frame,
             for (int d = 0; d < TRIVET__SIX; d++) {
                 const int32_t direction = TRIVET__SIX * mount->joint + d;
                 reaction[d] = plan->directions[direction] == TRIVET__HELD
-                                  ? workspace->unbalanced[(ptrdiff_t)direction * plan->lanes + c]
+                                  ? workspace->unbalanced[trivet__six_row(plan->lanes, direction) +
+                                                          trivet__six_lane(c)]
                                   : spring_force(plan, frame, workspace, m, d, c);
             }
-            trivet__from_axes3(mount->axes, reaction, reaction);
-            trivet__from_axes3(mount->axes, reaction + 3, reaction + 3);
+            if (is_turned(mount)) {
+                trivet__from_axes3(mount->axes, reaction, reaction);
+                trivet__from_axes3(mount->axes, reaction + 3, reaction + 3);
+            }
         }
     }
 }
@@ -240,8 +309,10 @@ void trivet__recover(const trivet_plan *plan, const trivet_frame *frame,
 {
     const size_t spans = (size_t)plan->span_count;
     spread_moves(plan, workspace);
-    store_moves(plan, frame, workspace, result);
-    start_balance(plan, frame, workspace);
+    store_moves(plan, workspace, result);
+    turn_moves(plan, frame, result);
+    start_balance(plan, workspace);
+    balance_springs(plan, frame, workspace);
     for (int32_t s = 0; s < plan->span_count; s++) {
         recover_span(plan, workspace, result, s);
     }

@@ -5,6 +5,7 @@
 #include "base/memory.h"
 #include "base/message.h"
 #include "numerics/numerics.h"
+#include "statics/lanes.h"
 #include "statics/statics.h"
 
 #include <math.h>
@@ -32,13 +33,18 @@ static void carve_workspace(const trivet_plan *plan, trivet_workspace *of, trive
     const size_t spans = (size_t)plan->span_count;
     const size_t stations = (size_t)plan->station_count;
     const size_t directions = (size_t)plan->direction_count;
-    const size_t scratch = larger(plan->cluster_scratch, larger(lanes, 3) * equations);
+    const size_t padded = TRIVET__TILE * (size_t)plan->tiles.count;
+    const size_t tiles = (size_t)plan->tiles.starts[plan->tiles.count];
+    const size_t scratch =
+        larger(plan->cluster_scratch, larger(lanes, 2 * TRIVET__LANE_STEP) * padded);
     of->station_points = trivet__carve(carver, 3 * stations, one);
     of->station_distances = trivet__carve(carver, stations, one);
+    of->matrix = trivet__carve(carver, TRIVET__TILE_ENTRIES * tiles, one);
+    of->inverses = trivet__carve(carver, padded, one);
     of->band = trivet__carve(carver, equations * (size_t)(plan->reach + 1), one);
-    of->values = trivet__carve(carver, lanes * equations, one);
-    of->first_maps = trivet__carve(carver, 36 * spans, one);
-    of->last_maps = trivet__carve(carver, 36 * spans, one);
+    of->values = trivet__carve(carver, lanes * padded, one);
+    of->maps = trivet__carve(carver, TRIVET__MAPS * spans, one);
+    of->span_others = trivet__carve(carver, spans, sizeof(int32_t));
     of->span_fixed = trivet__carve(carver, 6 * lanes * spans, one);
     of->span_resultants = trivet__carve(carver, 6 * lanes * spans, one);
     of->span_stretches = trivet__carve(carver, 6 * lanes * spans, one);
@@ -98,23 +104,23 @@ void trivet_workspace_free(trivet_workspace *workspace)
 /* The largest diagonal entry over its pivot: a lower bound of the scaled condition number. */
 static double pivot_bound(const trivet_plan *plan, const trivet_workspace *workspace)
 {
-    double least = 1.0;
+    double most = 1.0;
     for (int32_t i = 0; i < plan->equation_count; i++) {
-        const double root = workspace->band[(ptrdiff_t)i * (plan->reach + 1)];
-        least = fmin(least, root * root / workspace->diagonal[i]);
+        const double share = workspace->diagonal[i] * workspace->inverses[i];
+        most = share > most ? share : most;
     }
-    return 1.0 / least;
+    return most;
 }
 
-/* x := inverse of the scaled matrix times x. */
+/* x := inverse of the scaled matrix times x, for the first lane of rows of LANE_STEP. */
 static void solve_scaled(const trivet_plan *plan, const trivet_workspace *workspace, double *x)
 {
     for (int32_t i = 0; i < plan->equation_count; i++) {
-        x[i] *= sqrt(workspace->diagonal[i]);
+        x[TRIVET__LANE_STEP * i] *= sqrt(workspace->diagonal[i]);
     }
-    trivet__band_solve(plan->equation_count, plan->reach, workspace->band, 1, x);
+    trivet__tiles_solve(&plan->tiles, workspace->matrix, workspace->inverses, TRIVET__LANE_STEP, x);
     for (int32_t i = 0; i < plan->equation_count; i++) {
-        x[i] *= sqrt(workspace->diagonal[i]);
+        x[TRIVET__LANE_STEP * i] *= sqrt(workspace->diagonal[i]);
     }
 }
 
@@ -125,20 +131,22 @@ static void solve_scaled(const trivet_plan *plan, const trivet_workspace *worksp
  */
 static double inverse_norm(const trivet_plan *plan, const trivet_workspace *workspace)
 {
-    enum { STEPS = 5 };
+    enum { STEPS = 5, STEP = TRIVET__LANE_STEP };
     const int32_t n = plan->equation_count;
+    const size_t rows = (size_t)STEP * TRIVET__TILE * (size_t)plan->tiles.count;
     double *const x = workspace->scratch;
-    double *const signs = x + n;
+    double *const signs = x + rows;
     double norm = 0.0;
+    memset(x, 0, 2 * rows * sizeof *x);
     for (int32_t i = 0; i < n; i++) {
-        x[i] = 1.0 / n;
+        x[STEP * i] = 1.0 / n;
     }
     for (int step = 0; step < STEPS; step++) {
         solve_scaled(plan, workspace, x);
         double sum = 0.0;
         for (int32_t i = 0; i < n; i++) {
-            sum += fabs(x[i]);
-            signs[i] = x[i] >= 0.0 ? 1.0 : -1.0;
+            sum += fabs(x[STEP * i]);
+            signs[STEP * i] = x[STEP * i] >= 0.0 ? 1.0 : -1.0;
         }
         if (!(sum > norm)) {
             break;
@@ -147,10 +155,10 @@ static double inverse_norm(const trivet_plan *plan, const trivet_workspace *work
         solve_scaled(plan, workspace, signs);
         int32_t largest = 0;
         for (int32_t i = 0; i < n; i++) {
-            largest = fabs(signs[i]) > fabs(signs[largest]) ? i : largest;
-            x[i] = 0.0;
+            largest = fabs(signs[STEP * i]) > fabs(signs[STEP * largest]) ? i : largest;
+            x[STEP * i] = 0.0;
         }
-        x[largest] = 1.0;
+        x[STEP * largest] = 1.0;
     }
     return norm;
 }
@@ -161,7 +169,8 @@ static trivet_status factor(const trivet_plan *plan, const trivet_frame *frame,
                             double *condition_out, trivet_message *message)
 {
     trivet__assemble_matrix(plan, frame, workspace, result);
-    const int32_t failed = trivet__band_factor(plan->equation_count, plan->reach, workspace->band);
+    const int32_t failed =
+        trivet__tiles_factor(&plan->tiles, workspace->matrix, workspace->inverses);
     double condition = failed == 0 ? pivot_bound(plan, workspace) : HUGE_VAL;
     if (condition > SUSPICIOUS_CONDITION && condition < MOST_CONDITION) {
         condition = fmax(condition, inverse_norm(plan, workspace));
@@ -222,8 +231,8 @@ static trivet_status solve(const trivet_plan *plan, const trivet_frame *frame,
         return status;
     }
     trivet__assemble_values(plan, frame, workspace, result);
-    trivet__band_solve_rows(plan->equation_count, plan->reach, workspace->band, plan->lanes,
-                            workspace->values);
+    trivet__tiles_solve(&plan->tiles, workspace->matrix, workspace->inverses, plan->lanes,
+                        workspace->values);
     trivet__recover(plan, frame, workspace, result);
     trivet__balance(plan, frame, workspace, result);
     return judge(plan, frame, result, condition, message);

@@ -18,7 +18,8 @@
 /* A load on a span, tube axes, places in m from the span's start. */
 typedef struct trivet__span_load {
     int32_t is_point;
-    double from; /* of a point load: its place */
+    int32_t is_even; /* one force per length over the whole span, such as its weight */
+    double from;     /* of a point load: its place */
     double to;
     double first[3]; /* N/m at from; of a point load N */
     double last[3];  /* N/m at to; of a point load its moment, N m */

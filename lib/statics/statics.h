@@ -11,6 +11,7 @@
 #ifndef TRIVET_STATICS_STATICS_H
 #define TRIVET_STATICS_STATICS_H
 
+#include "numerics/tiles.h"
 #include "statics/span.h"
 #include "trivet/frame.h"
 #include "trivet/statics.h"
@@ -88,6 +89,9 @@ struct trivet_plan {
     int32_t *directions;       /* [direction_count] equation, TRIVET__HELD or TRIVET__FOLLOWS */
     int32_t *expansion_starts; /* [direction_count + 1] */
     int32_t *expansion_equations;
+    trivet__tiles tiles;
+    int32_t *tile_rows;    /* [equation_count] entry (i, j) of the matrix stands at */
+    int32_t *tile_columns; /* [equation_count] tile_rows[i] + tile_columns[j] */
     trivet__cluster *clusters;
     int32_t *cluster_directions;
     int32_t *node_clusters; /* [node_count] or -1 */
@@ -106,13 +110,18 @@ struct trivet_workspace {
     const trivet_plan *plan;
     double *station_points;    /* [station_count][3] world place of the tube's own line */
     double *station_distances; /* [station_count] m along the tube */
-    double *band;              /* [equation_count * (reach + 1)] */
-    double *values;            /* [equation_count] rows: loads, then movements */
-    double *first_maps;        /* [span_count][36] movement of the first node -> at the last end */
-    double *last_maps;         /* [span_count][36] */
+    double *matrix;            /* in plan->tiles */
+    double *inverses;          /* [equations, padded] of the factor's pivots */
+    double *band;              /* [equation_count * (reach + 1)], for frames that move freely */
+    double *values;            /* [equations, padded] rows: loads, then movements */
+    double *maps; /* [span_count][6][12] movement of the first node -> at the last end, and of the
+                     last node: see lanes.h */
+    int32_t *span_others;      /* [span_count] whether other loads than even ones are on it */
     double *span_fixed;        /* [span_count][6] rows: p with ends held still */
-    double *span_resultants;   /* [span_count][6] rows: of loads, about the last end */
-    double *span_stretches;    /* [span_count][6] rows: free stretch by loads and warmth */
+    double *span_resultants;   /* [span_count][6] rows: of loads, about the last end; until they
+                                  are known, the first three are N/m of even loads, tube axes */
+    double *span_stretches;    /* [span_count][6] rows: free stretch by loads and warmth, of
+                                  spans with freed ends */
     double *expansion_factors; /* beside plan->expansion_equations */
     double *fixed;             /* [direction_count] rows: movement that does not depend on
                                   equations, of held directions and of those that follow them */

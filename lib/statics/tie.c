@@ -17,6 +17,7 @@
 #include "base/message.h"
 #include "base/vec3.h"
 #include "numerics/numerics.h"
+#include "statics/lanes.h"
 
 #include <assert.h>
 #include <string.h>
@@ -142,8 +143,8 @@ static int fix_followers(const trivet_plan *plan, const trivet__cluster *cluster
         double size = 0.0;
         for (int32_t k = 0; k < columns; k++) {
             if (plan->directions[directions[k]] == TRIVET__HELD) {
-                const double part =
-                    matrix[(ptrdiff_t)row * columns + k] * fixed[lanes * directions[k]];
+                const double part = matrix[(ptrdiff_t)row * columns + k] *
+                                    fixed[trivet__six_row(lanes, directions[k])];
                 sum += part;
                 size += fabs(part);
             }
@@ -152,7 +153,7 @@ static int fix_followers(const trivet_plan *plan, const trivet__cluster *cluster
         for (int32_t p = 0; p < cluster->pivot_count; p++) {
             const trivet__pivot *const pivot = &plan->pivots[cluster->first_pivot + p];
             if (pivot->row == row) {
-                fixed[lanes * directions[pivot->column]] = -sum;
+                fixed[trivet__six_row(lanes, directions[pivot->column])] = -sum;
                 follows = 1;
             }
         }
@@ -212,7 +213,7 @@ trivet_status trivet__tie_solve(const trivet_plan *plan, const trivet_frame *fra
         }
         set_factors(plan, cluster, matrix, workspace->expansion_factors);
         for (int32_t k = 0; workspace->has_moves && k < plan->case_count; k++) {
-            double *const fixed = workspace->fixed + k;
+            double *const fixed = workspace->fixed + trivet__six_lane(k);
             if (!fix_followers(plan, cluster, matrix, fixed)) {
                 return refuse_torn(plan, frame, c, message);
             }
@@ -251,7 +252,7 @@ static void share_holds(const trivet_plan *plan, const trivet__cluster *cluster,
     const int32_t *const directions = trivet__tie_directions(plan, cluster);
     const int32_t n = cluster->direction_count;
     for (int32_t k = 0; k < n; k++) {
-        values[k] = unbalanced[lanes * directions[k]];
+        values[k] = unbalanced[trivet__six_row(lanes, directions[k])];
     }
     int32_t hold = trivet__tie_rows(cluster);
     for (int32_t k = 0; k < n; k++) {
@@ -260,7 +261,7 @@ static void share_holds(const trivet_plan *plan, const trivet__cluster *cluster,
             for (int32_t j = 0; j < n; j++) {
                 sum += inverse[(ptrdiff_t)hold * n + j] * values[j];
             }
-            unbalanced[lanes * directions[k]] = sum;
+            unbalanced[trivet__six_row(lanes, directions[k])] = sum;
             hold++;
         }
     }
@@ -286,7 +287,8 @@ void trivet__tie_reactions(const trivet_plan *plan, const trivet_frame *frame,
         const int32_t rank =
             trivet__pseudo_inverse((int32_t)n, (int32_t)m, matrix, inverse, scratch);
         for (int32_t k = 0; rank > 0 && k < plan->case_count; k++) {
-            share_holds(plan, cluster, inverse, workspace->unbalanced + k, values);
+            share_holds(plan, cluster, inverse, workspace->unbalanced + trivet__six_lane(k),
+                        values);
         }
     }
 }

@@ -24,6 +24,16 @@ void trivet__band_solve(int32_t, int32_t, const double *, int32_t, double *);
 double trivet__band_norm(int32_t, int32_t, const double *, double *);
 double trivet__band_condition(int32_t, int32_t, const double *, double, double *, int32_t *);
 void trivet__band_times(int32_t, int32_t, const double *, const double *, double *);
+typedef struct trivet__tiles {
+    int32_t count;
+    int32_t *firsts;
+    int32_t *starts;
+} trivet__tiles;
+int32_t trivet__tile_shape(int32_t, const int32_t *, trivet__tiles *);
+void trivet__tile_places(int32_t, const trivet__tiles *, int32_t *, int32_t *);
+void trivet__tiles_clear(int32_t, const trivet__tiles *, double *);
+int32_t trivet__tiles_factor(const trivet__tiles *, double *, double *);
+void trivet__tiles_solve(const trivet__tiles *, const double *, const double *, int32_t, double *);
 size_t trivet__null_scratch(int32_t, int32_t, int32_t);
 int32_t trivet__null_vectors(int32_t, int32_t, double *, int32_t, double *, double *, double *);
 int32_t trivet__polynomial_roots(const double *, int32_t, double, double, double *);
@@ -116,6 +126,40 @@ def test_solution_is_that_of_scipy(numerics, size, reach, columns):
     got = loads.copy()
     numerics.trivet__band_solve(size, reach, doubles(factor), columns, doubles(got))
     off = numpy.abs(got - want).max()
+    assert off <= 16 * ROUNDING * numpy.linalg.cond(full) * numpy.abs(want).max()
+
+
+def aligned(count):
+    """Zeros at a multiple of 32 bytes."""
+    taken = numpy.zeros(count + 4)
+    first = -taken.ctypes.data // 8 % 4
+    return taken[first:first + count]
+
+
+@pytest.mark.parametrize("size, reach", SHAPES)
+@pytest.mark.parametrize("columns", [4, 12, 20])
+def test_solution_in_tiles_is_that_of_scipy(numerics, size, reach, columns):
+    random = numpy.random.default_rng(size + columns)
+    band, full = random_band(random, size, reach)
+    loads = random.normal(size=(size, columns))
+    want = scipy.linalg.solveh_banded(for_scipy(band), loads, lower=True)
+    tiles = -(-size // 4)
+    firsts, starts = ffi.new("int32_t[]", tiles), ffi.new("int32_t[]", tiles + 1)
+    shape = ffi.new("trivet__tiles *", {"firsts": firsts, "starts": starts})
+    lowest = ffi.new("int32_t[]", [max(i - reach, 0) for i in range(size)])
+    rows, places = ffi.new("int32_t[]", size), ffi.new("int32_t[]", size)
+    assert numerics.trivet__tile_shape(size, lowest, shape) == 0
+    numerics.trivet__tile_places(size, shape, rows, places)
+    entries, inverses = aligned(16 * starts[tiles]), aligned(4 * tiles)
+    numerics.trivet__tiles_clear(size, shape, doubles(entries))
+    for i in range(size):
+        for j in range(lowest[i], i + 1):
+            entries[rows[i] + places[j]] = full[i, j]
+    got = aligned(4 * tiles * columns).reshape(-1, columns)
+    got[:size] = loads
+    assert numerics.trivet__tiles_factor(shape, doubles(entries), doubles(inverses)) == 0
+    numerics.trivet__tiles_solve(shape, doubles(entries), doubles(inverses), columns, doubles(got))
+    off = numpy.abs(got[:size] - want).max()
     assert off <= 16 * ROUNDING * numpy.linalg.cond(full) * numpy.abs(want).max()
 
 

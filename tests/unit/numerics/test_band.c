@@ -245,63 +245,14 @@ START_TEST(chain_of_springs_hangs_in_a_parabola)
 }
 END_TEST
 
-/* A fixed stream of numbers in [-1, 1): multiplier and increment of Knuth's MMIX generator. */
-static double next_number(uint64_t *state)
-{
-    *state = *state * 6364136223846793005U + 1442695040888963407U;
-    return (double)(*state >> 11) / 4503599627370496.0 - 1.0;
-}
-
-START_TEST(rows_are_solved_as_lapack_solves_columns)
-{
-    enum { SIZE_MOST = 41, REACH_MOST = 23, COLUMNS_MOST = 32 };
-    static const int32_t sizes[] = {1, 2, 7, 40, SIZE_MOST};
-    static const int32_t reaches[] = {0, 1, 5, REACH_MOST};
-    /*
-     * Off-diagonals of a row sum to less than 2 beside a diagonal of 4, so by Gershgorin all
-     * eigenvalues lie in (2, 6) and the condition number is below 3. Each of the two solutions is
-     * off by at most its number of products, 2 (reach + 2), roundings times the condition number,
-     * and a right side of at most 1 gives at most 1 / (4 - 2).
-     */
-    static double band[SIZE_MOST * (REACH_MOST + 1)];
-    static double columns[COLUMNS_MOST][SIZE_MOST];
-    static double rows[SIZE_MOST * COLUMNS_MOST];
-    uint64_t state = 1;
-    for (int32_t count = 4; count <= COLUMNS_MOST; count += 4) {
-        for (int i = 0; i < 5 * 4; i++) {
-            const int32_t n = sizes[i / 4];
-            const int32_t reach = reaches[i % 4];
-            for (int32_t k = 0; k < n * (reach + 1); k++) {
-                band[k] = k % (reach + 1) == 0 ? 4.0 : next_number(&state) / reach;
-            }
-            ck_assert_int_eq(trivet__band_factor(n, reach, band), 0);
-            double *const packed = &columns[0][0];
-            for (int32_t c = 0; c < count; c++) {
-                for (int32_t k = 0; k < n; k++) {
-                    packed[c * n + k] = next_number(&state);
-                    rows[k * count + c] = packed[c * n + k];
-                }
-            }
-            trivet__band_solve(n, reach, band, count, packed);
-            trivet__band_solve_rows(n, reach, band, count, rows);
-            for (int32_t k = 0; k < n * count; k++) {
-                near_scaled(rows[k % n * count + k / n], packed[k],
-                            2.0 * 2.0 * (reach + 2.0) * 3.0 * DBL_EPSILON, 0.5);
-            }
-        }
-    }
-}
-END_TEST
-
 int main(void)
 {
     return run_tests("band",
                      TESTS(factor_of_three_rows_is_exact, two_columns_are_solved_at_once,
-                           rows_are_solved_as_lapack_solves_columns, product_uses_both_triangles,
-                           product_of_a_full_matrix_is_exact, norm_is_the_largest_sum_of_a_column,
-                           condition_of_two_rows, condition_that_cannot_be_told_is_infinite,
-                           sizes_of_nothing_and_one_work, reach_may_pass_the_size,
-                           first_minor_that_is_not_positive_is_named, minor_is_named_in_a_wide_band,
-                           entries_that_are_not_finite_are_refused,
+                           product_uses_both_triangles, product_of_a_full_matrix_is_exact,
+                           norm_is_the_largest_sum_of_a_column, condition_of_two_rows,
+                           condition_that_cannot_be_told_is_infinite, sizes_of_nothing_and_one_work,
+                           reach_may_pass_the_size, first_minor_that_is_not_positive_is_named,
+                           minor_is_named_in_a_wide_band, entries_that_are_not_finite_are_refused,
                            chain_of_springs_hangs_in_a_parabola));
 }
