@@ -78,17 +78,35 @@ typedef struct trivet__omission {
     int32_t line; /* a trivet_line */
 } trivet__omission;
 
+/* What a record is sorted by. */
+typedef struct trivet__rank {
+    double used; /* not a number counts as endless */
+    int32_t line;
+    int32_t record;
+} trivet__rank;
+
+/* Records in the order in which they are shown, once somebody has asked for that. */
+typedef struct trivet__order {
+    trivet__rank *ranks; /* [capacity] */
+    size_t capacity;
+    int32_t is_made;
+} trivet__order;
+
 struct trivet_checks {
-    trivet__record *records; /* [capacity] */
-    int32_t *order;          /* [count], records in the order in which they are shown */
+    trivet__record *records; /* [capacity], as made */
+    trivet__order *order;
     double *values;
     trivet__omission *omissions;
     int32_t count;
     int32_t value_count;
     int32_t omission_count;
+    int32_t line_count[TRIVET_LINE_COUNT];
+    int32_t worst[TRIVET_LINE_COUNT]; /* records; the first of the worst of each line */
     size_t capacity;
     size_t value_capacity;
     size_t omission_capacity;
+    int32_t *meets; /* [meet_capacity] see trivet__making */
+    size_t meet_capacity;
 };
 
 /* What the checks read while they are made. */
@@ -119,6 +137,13 @@ void trivet__record_table(trivet__making *making, trivet__record *record,
 /* Puts a record at joint of a tube or deck: "back at TL". */
 void trivet__record_at(trivet__making *making, trivet__record *record, const char *of,
                        int32_t joint);
+
+/* The record that is shown as number index, which exists. */
+const trivet__record *trivet__checks_record(const trivet_checks *checks, int32_t index);
+/* Counts a record that has just been judged into its line. */
+void trivet__order_count(trivet_checks *checks, const trivet__record *record);
+/* Room to put all records in order. 0 without memory. */
+int trivet__order_make_room(trivet_checks *checks);
 
 /* Whether a check asks for what no load changes: depths, distances, tightening. */
 int trivet__is_fixed(const trivet_check *check);

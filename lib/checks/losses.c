@@ -48,7 +48,7 @@ static void judge(lost *into)
     double most = -1.0;
     into->worst = -1;
     for (int32_t i = 0; i < into->checks->count; i++) {
-        const trivet_check *const check = &into->checks->records[into->checks->order[i]].check;
+        const trivet_check *const check = &trivet__checks_record(into->checks, i)->check;
         const int is_vehicle = check->where_kind == 0;
         if (!is_vehicle && !trivet__is_fixed(check) && !(check->utilisation <= most)) {
             most = check->utilisation;
