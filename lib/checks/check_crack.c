@@ -114,18 +114,10 @@ static void span_forces(const trivet__making *making, int32_t column, int32_t sp
 }
 
 /* The span of a tube that ends (side 1) or begins (side 0) at a joint; -1 if there is none. */
-static int32_t span_beside(const trivet__making *making, int32_t tube, int32_t joint, int side)
+static int32_t span_beside(const trivet__making *making, const trivet__crack_place *place, int side)
 {
-    int32_t count = 0;
-    const int32_t first = trivet_result_tube_spans(making->result, tube, &count);
-    for (int32_t s = first; s < first + count; s++) {
-        trivet_span span = {.size = sizeof span};
-        if (trivet_result_span(making->result, s, &span) == TRIVET_OK &&
-            (side ? span.last_joint : span.first_joint) == joint) {
-            return s;
-        }
-    }
-    return -1;
+    const trivet__run *const run = trivet__run_at(making, place->tube, place->position);
+    return side ? run->span_before : run->span_behind;
 }
 
 static void find_ranges(const trivet__making *making, const trivet__swing *swing, int32_t span,
@@ -202,7 +194,6 @@ typedef struct looking {
     const trivet__crack_place *place;
     const trivet_section *section;
     damages *all;
-    int32_t joint;
 } looking;
 
 static int32_t point_count(const trivet_section *section)
@@ -214,8 +205,7 @@ static void add_damages(const looking *at_work, const trivet__swing *swing)
 {
     const double gamma = at_work->making->limits.crack;
     for (int side = 0; side < SIDES; side++) {
-        const int32_t span =
-            span_beside(at_work->making, at_work->place->tube, at_work->joint, side);
+        const int32_t span = span_beside(at_work->making, at_work->place, side);
         double ranges[6];
         if (span < 0) {
             continue;
@@ -236,8 +226,7 @@ static int find_worst(const looking *at_work, const trivet__swing *swing, trivet
     const double gamma = at_work->making->limits.crack;
     int is_found = 0;
     for (int side = 0; side < SIDES; side++) {
-        const int32_t span =
-            span_beside(at_work->making, at_work->place->tube, at_work->joint, side);
+        const int32_t span = span_beside(at_work->making, at_work->place, side);
         trivet__crack crack;
         if (span < 0) {
             continue;
@@ -270,8 +259,7 @@ static const char *check_place(trivet__making *making, const trivet__crack_place
     const looking at_work = {.making = making,
                              .place = place,
                              .section = &frame->stocks[tube->stock].section,
-                             .all = &all,
-                             .joint = tube->joints[place->position]};
+                             .all = &all};
     trivet__swing swing;
     if (place->why) {
         return place->why;

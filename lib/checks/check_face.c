@@ -2,7 +2,6 @@
  * Walls that tubes are welded onto: every welded end of a tube, at the joint where it meets another
  * tube, in every result column. What the rules do not know is listed.
  */
-#include "base/text.h"
 #include "checks/demand.h"
 #include "checks/joint_shape.h"
 #include "frame/frame.h"
@@ -18,19 +17,18 @@ static trivet_status omit_wall(trivet__making *making, int32_t chord, int32_t br
                                const char *why)
 {
     const trivet_frame *const frame = making->frame;
-    char what[192];
-    trivet__text_print(what, sizeof what, "wall of %s where %s is welded on at %s",
-                       frame->tubes[chord].name, frame->tubes[brace].name,
-                       frame->joints[joint].name);
-    return trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, what, "", why);
+    const char *const parts[TRIVET__OMISSION_PARTS] = {
+        "wall of ",           frame->tubes[chord].name,  " where ", frame->tubes[brace].name,
+        " is welded on at ", frame->joints[joint].name};
+    return trivet__omit_parts(making->checks, TRIVET_LINE_OVERLOAD, parts, why);
 }
 
 static trivet_status omit_group(trivet__making *making, int32_t joint, const char *why)
 {
-    char what[192];
-    trivet__text_print(what, sizeof what, "how several tubes at %s work on one wall together",
-                       making->frame->joints[joint].name);
-    return trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, what, "", why);
+    const char *const parts[TRIVET__OMISSION_PARTS] = {"how several tubes at ",
+                                                       making->frame->joints[joint].name,
+                                                       " work on one wall together"};
+    return trivet__omit_parts(making->checks, TRIVET_LINE_OVERLOAD, parts, why);
 }
 
 /* Whether a share, of any result column, is more than little. */
@@ -108,10 +106,9 @@ static trivet_status check_corner(trivet__making *making, const trivet__meeting 
     if (!bends_out_of_plane(making, &corner, 0) && !bends_out_of_plane(making, &corner, 1)) {
         return TRIVET_OK;
     }
-    char what[192];
-    trivet__text_print(what, sizeof what, "bending out of the plane of the corner at %s",
-                       making->frame->joints[joint].name);
-    return trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, what, "",
+    return trivet__omit(making->checks, TRIVET_LINE_OVERLOAD,
+                        "bending out of the plane of the corner at",
+                        making->frame->joints[joint].name,
                         "EN 1993-1-8 table 7.16 knows only pull and bending in the plane");
 }
 

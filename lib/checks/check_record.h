@@ -71,12 +71,40 @@ typedef struct trivet__record {
 
 enum { TRIVET__REASON_MAX = 256 };
 
+enum { TRIVET__OMISSION_PARTS = 6 };
+
 typedef struct trivet__omission {
-    char what[192];
-    const char *why; /* static; NULL: reason */
+    const char *parts[TRIVET__OMISSION_PARTS]; /* static or the frame's; NULL after the last */
+    const char *why;                           /* static or the frame's; NULL: reason */
+    int32_t line;                              /* a trivet_line */
+    int32_t is_written;
+    char what[192]; /* the parts put together, once somebody asked */
     char reason[TRIVET__REASON_MAX];
-    int32_t line; /* a trivet_line */
 } trivet__omission;
+
+/* A tube at one of its joints. */
+typedef struct trivet__run {
+    int32_t tube;
+    int32_t position;    /* of the joint along the tube */
+    int32_t span_before; /* the span that ends there, -1 if the tube begins there */
+    int32_t span_behind; /* the span that begins there, -1 if the tube ends there */
+} trivet__run;
+
+/*
+ * What there is at each joint, found once for all checks. Runs of a joint stand by rising tube;
+ * those of a tube, by number of its joint, are found through tube_runs.
+ */
+typedef struct trivet__around {
+    int32_t *starts; /* [joint_count + 1] of runs */
+    trivet__run *runs;
+    int32_t *tube_starts; /* [tube_count + 1] of tube_runs */
+    int32_t *tube_runs;   /* number of the run of each joint of each tube */
+    int32_t *meets;       /* [joint_count] how many tubes run through it */
+    int32_t *mounts;      /* [joint_count] or -1 */
+    struct trivet__meeting *meetings; /* [joint_count] */
+    size_t start_capacity, run_capacity, tube_capacity, tube_run_capacity;
+    size_t meet_capacity, mount_capacity, meeting_capacity;
+} trivet__around;
 
 /* What a record is sorted by. */
 typedef struct trivet__rank {
@@ -105,8 +133,7 @@ struct trivet_checks {
     size_t capacity;
     size_t value_capacity;
     size_t omission_capacity;
-    int32_t *meets; /* [meet_capacity] see trivet__making */
-    size_t meet_capacity;
+    trivet__around around;
 };
 
 /* What the checks read while they are made. */
@@ -115,7 +142,8 @@ typedef struct trivet__making {
     const trivet_result *result;
     trivet_limits limits;
     trivet_checks *checks;
-    int32_t *meets; /* [joint]: how many tubes run through it */
+    const int32_t *meets;         /* [joint]: how many tubes run through it */
+    const trivet__around *around; /* what else is there */
     trivet_status
         status; /* TRIVET_NO_MEMORY once a record found no room: what follows is dropped */
     trivet__record spare; /* written to and dropped where there is no room */
@@ -137,6 +165,16 @@ void trivet__record_table(trivet__making *making, trivet__record *record,
 /* Puts a record at joint of a tube or deck: "back at TL". */
 void trivet__record_at(trivet__making *making, trivet__record *record, const char *of,
                        int32_t joint);
+
+/* Finds what there is at each joint, but for the meetings. 0 without memory. */
+int trivet__around_find(trivet__making *making);
+void trivet__around_free(trivet__around *around);
+/* A tube at its joint number position. */
+const trivet__run *trivet__run_at(const trivet__making *making, int32_t tube, int32_t position);
+/* The tube at a joint; NULL if it does not run through it. */
+const trivet__run *trivet__run_of(const trivet__making *making, int32_t tube, int32_t joint);
+/* Room for count elements of size bytes, old ones kept. 0 without memory. */
+int trivet__reserve(void **array, size_t *capacity, size_t count, size_t size);
 
 /* The record that is shown as number index, which exists. */
 const trivet__record *trivet__checks_record(const trivet_checks *checks, int32_t index);
@@ -167,9 +205,12 @@ int32_t trivet__joint_limit_count(const trivet_frame *frame);
 
 /* What no check looks at. */
 trivet_status trivet__omit_always(trivet__making *making);
-/* Adds one: "what name", why static. name may be "". */
+/* Adds one: "what name", all static or the frame's. name may be "". */
 trivet_status trivet__omit(trivet_checks *checks, int32_t line, const char *what, const char *name,
                            const char *why);
+/* Adds one whose name is put together from parts, likewise kept; NULL ends them early. */
+trivet_status trivet__omit_parts(trivet_checks *checks, int32_t line,
+                                 const char *const parts[TRIVET__OMISSION_PARTS], const char *why);
 /* Adds one whose reason is put together: why is copied. */
 trivet_status trivet__omit_saying(trivet_checks *checks, int32_t line, const char *what,
                                   const char *why);

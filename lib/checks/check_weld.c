@@ -10,7 +10,6 @@
  */
 #include "checks/check_weld.h"
 
-#include "base/text.h"
 #include "base/vec3.h"
 #include "checks/demand.h"
 #include "checks/joint_shape.h"
@@ -27,11 +26,9 @@
 
 static trivet_status omit(trivet__making *making, int32_t tube, int32_t joint, const char *why)
 {
-    char place[2 * TRIVET_NAME_MAX + 8];
-    trivet__text_print(place, sizeof place, "%s at %s",
-                       trivet_frame_name(making->frame, TRIVET_KIND_TUBE, tube),
-                       trivet_frame_name(making->frame, TRIVET_KIND_JOINT, joint));
-    return trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, "weld of", place, why);
+    const char *const parts[TRIVET__OMISSION_PARTS] = {
+        "weld of ", making->frame->tubes[tube].name, " at ", making->frame->joints[joint].name};
+    return trivet__omit_parts(making->checks, TRIVET_LINE_OVERLOAD, parts, why);
 }
 
 /* The tube that tube is welded to at a joint where it ends; -1: none. */
@@ -82,7 +79,7 @@ static int is_bolted_to_mount(const trivet_frame *frame, int32_t mount)
 /* Whether there is anything at a joint that a tube's end could be welded to. */
 static int meets_something(const trivet__making *making, int32_t joint)
 {
-    return making->meets[joint] >= 2 || trivet__joint_mount(making->frame, joint) >= 0;
+    return making->meets[joint] >= 2 || making->around->mounts[joint] >= 0;
 }
 
 /* Whether there must be a weld that nobody speaks of. */
@@ -91,7 +88,7 @@ static int lacks_weld(const trivet__making *making, const trivet__meeting *meeti
 {
     const trivet__tube *const of = &making->frame->tubes[tube];
     const uint32_t is_free = of->joints[0] == joint ? of->free_first : of->free_last;
-    const int32_t mount = trivet__joint_mount(making->frame, joint);
+    const int32_t mount = making->around->mounts[joint];
     if (is_free || is_said_by_the_other(making->frame, meeting, tube, joint)) {
         return 0;
     }

@@ -7,6 +7,7 @@
 #include "base/memory.h"
 #include "base/message.h"
 #include "checks/check_record.h"
+#include "checks/joint_shape.h"
 #include "frame/frame.h"
 
 #include <assert.h>
@@ -159,31 +160,6 @@ int32_t trivet__joint_limit_count(const trivet_frame *frame)
     return count;
 }
 
-/* How many tubes run through each joint. 0 without memory. */
-static int count_meetings(trivet__making *making)
-{
-    trivet_checks *const checks = making->checks;
-    const size_t joints = (size_t)trivet_frame_count(making->frame, TRIVET_KIND_JOINT);
-    if (checks->meet_capacity < joints) {
-        int32_t *const wider = trivet__retake(checks->meets, joints, sizeof *wider);
-        if (!wider) {
-            return 0;
-        }
-        checks->meets = wider;
-        checks->meet_capacity = joints;
-    }
-    memset(checks->meets, 0, joints * sizeof *checks->meets);
-    for (int32_t t = 0; t < trivet_frame_count(making->frame, TRIVET_KIND_TUBE); t++) {
-        int32_t count = 0;
-        const int32_t *const joints_of = trivet_frame_tube_joints(making->frame, t, &count);
-        for (int32_t i = 0; i < count; i++) {
-            checks->meets[joints_of[i]]++;
-        }
-    }
-    making->meets = checks->meets;
-    return 1;
-}
-
 static void empty(trivet_checks *checks)
 {
     checks->count = 0;
@@ -202,7 +178,7 @@ static trivet_status make_checks(trivet__making *making)
         trivet__omit_always,
     };
     empty(making->checks);
-    if (!count_meetings(making)) {
+    if (!trivet__around_find(making) || !trivet__meetings_find(making)) {
         return TRIVET_NO_MEMORY;
     }
     for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
@@ -274,7 +250,7 @@ void trivet_checks_free(trivet_checks *checks)
         trivet__give_back(checks->order);
         trivet__give_back(checks->values);
         trivet__give_back(checks->omissions);
-        trivet__give_back(checks->meets);
+        trivet__around_free(&checks->around);
         trivet__give_back(checks);
     }
 }
@@ -356,18 +332,4 @@ int32_t trivet_checks_overall(const trivet_checks *checks)
 int32_t trivet_checks_omission_count(const trivet_checks *checks)
 {
     return checks ? checks->omission_count : 0;
-}
-
-const char *trivet_checks_omission(const trivet_checks *checks, int32_t index, int32_t *line_out,
-                                   const char **why_out)
-{
-    const int is_there = checks && index >= 0 && index < checks->omission_count;
-    const trivet__omission *const omission = is_there ? &checks->omissions[index] : NULL;
-    if (line_out) {
-        *line_out = omission ? omission->line : -1;
-    }
-    if (why_out) {
-        *why_out = !omission ? NULL : omission->why ? omission->why : omission->reason;
-    }
-    return omission ? omission->what : NULL;
 }

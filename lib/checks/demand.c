@@ -194,12 +194,23 @@ trivet__record *trivet__bolts_record(trivet__making *making, const trivet__check
     return record;
 }
 
+trivet_status trivet__bolts_omit_line(trivet__making *making, int32_t line, int32_t bolts,
+                                      const char *what, const char *why)
+{
+    const trivet_frame *const frame = making->frame;
+    const trivet_bolts *const set = &frame->bolts[bolts];
+    const char *const where = trivet_frame_name(frame, set->where_kind, set->where_index);
+    const char *const of_mount[TRIVET__OMISSION_PARTS] = {what, " mount ", where};
+    const char *const of_joint[TRIVET__OMISSION_PARTS] = {
+        what, " ", where, " at ", trivet_frame_name(frame, TRIVET_KIND_JOINT, set->joint)};
+    return trivet__omit_parts(making->checks, line,
+                              set->where_kind == TRIVET_KIND_MOUNT ? of_mount : of_joint, why);
+}
+
 trivet_status trivet__bolts_omit(trivet__making *making, int32_t bolts, const char *what,
                                  const char *why)
 {
-    char place[2 * TRIVET_NAME_MAX + 16];
-    trivet_bolts_place_text(making->frame, bolts, place, sizeof place);
-    return trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, what, place, why);
+    return trivet__bolts_omit_line(making, TRIVET_LINE_OVERLOAD, bolts, what, why);
 }
 
 size_t trivet_bolts_place_text(const trivet_frame *frame, int32_t bolts, char *text, size_t size)

@@ -34,8 +34,11 @@ void trivet__bolts_forces(const trivet__making *making, int32_t in_case, int32_t
 trivet__record *trivet__bolts_record(trivet__making *making, const trivet__check_kind *kind,
                                      int32_t bolts, int32_t in_case);
 
-/* Lists something about a set of bolts as not checked: what "bolts of", why static. */
+/* Lists something about a set of bolts as not checked: what "bolts of", all static. */
 trivet_status trivet__bolts_omit(trivet__making *making, int32_t bolts, const char *what,
                                  const char *why);
+/* The same on another line of the verdict. */
+trivet_status trivet__bolts_omit_line(trivet__making *making, int32_t line, int32_t bolts,
+                                      const char *what, const char *why);
 
 #endif

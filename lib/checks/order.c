@@ -37,16 +37,11 @@ int trivet__order_make_room(trivet_checks *checks)
         return 0;
     }
     checks->order->is_made = 0;
-    if (checks->order->capacity < checks->capacity) {
-        trivet__rank *const wider =
-            trivet__retake(checks->order->ranks, checks->capacity, sizeof *wider);
-        if (!wider) {
-            return 0;
-        }
-        checks->order->ranks = wider;
-        checks->order->capacity = checks->capacity;
-    }
-    return 1;
+    void *list = checks->order->ranks;
+    const int has_room = trivet__reserve(&list, &checks->order->capacity, checks->capacity,
+                                         sizeof *checks->order->ranks);
+    checks->order->ranks = list;
+    return has_room;
 }
 
 static int stands_before(const trivet__rank *one, const trivet__rank *other)

@@ -1,5 +1,5 @@
 set(sources
-  bolt_group.c bolt_strength.c check_bolt.c check_crack.c check_crush.c check_droop.c check_face.c
+  around.c bolt_group.c bolt_strength.c check_bolt.c check_crack.c check_crush.c check_droop.c check_face.c
   check_mount.c check_sag.c check_spacer.c check_thread.c check_vehicle.c check_weld.c
   check_yield.c checks.c chi_squared.c crack_places.c demand.c explain.c give.c give_bounds.c give_fit.c
   give_search.c holes.c joint_face.c joint_shape.c limits.c loss_way.c losses.c omissions.c order.c place.c
