@@ -165,6 +165,21 @@ TRIVET_API trivet_status trivet_checks_again(trivet_checks *checks, const trivet
                                              const trivet_result *result,
                                              const trivet_limits *limits, trivet_message *message);
 
+/**
+ * Looks through all checks again, as trivet_checks_again does, but keeps of each line only the
+ * worst: for sweeps, which ask of a variant no more than that. Check, working, sentence and place
+ * are, bit for bit, those of trivet_checks_worst after trivet_checks_again; what was not checked is
+ * listed in full. trivet_checks_count is then the number of lines that have a check.
+ *
+ * @return as trivet_checks_again
+ *
+ * Most checks are only looked at until it is certain that they are not the worst.
+ */
+TRIVET_API trivet_status trivet_checks_worst_again(trivet_checks *checks, const trivet_frame *frame,
+                                                   const trivet_result *result,
+                                                   const trivet_limits *limits,
+                                                   trivet_message *message);
+
 /** Frees checks. NULL is ignored. */
 TRIVET_API void trivet_checks_free(trivet_checks *checks);
 

@@ -6,7 +6,9 @@
  * pulls the mount away.
  */
 #include "base/vec3.h"
+#include "checks/bounds.h"
 #include "checks/check_record.h"
+#include "frame/frame.h"
 
 #include <math.h>
 #include <string.h>
@@ -77,13 +79,13 @@ static int turned_reaction(const trivet_frame *frame, const trivet_result *resul
 {
     int32_t mount_count = 0;
     const double *const all = trivet_result_reactions(result, NULL, &mount_count);
-    trivet_mount at = {.size = sizeof at};
-    if (!all || mount >= mount_count || trivet_frame_mount(frame, mount, &at) != TRIVET_OK) {
+    if (!all || mount >= mount_count || mount >= frame->mount_count) {
         return 0;
     }
+    const double *const axes = frame->mounts[mount].axes;
     const double *const reaction = all + 6 * ((int64_t)in_case * mount_count + mount);
-    trivet__into_axes3(at.axes, reaction, out);
-    trivet__into_axes3(at.axes, reaction + 3, out + 3);
+    trivet__into_axes3(axes, reaction, out);
+    trivet__into_axes3(axes, reaction + 3, out + 3);
     return 1;
 }
 
@@ -183,6 +185,10 @@ static void check_load(trivet__making *making, int32_t mount, int32_t in_case, i
     turned_reaction(making->frame, making->result, in_case, mount, turned);
     split(turned, carried);
     double demand = carried[load];
+    if (limit > 0.0 &&
+        !trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, demand / limit)) {
+        return;
+    }
     trivet__record *const record = trivet__record_start(making, &KINDS[load], mount, in_case);
     record->check.source = SET;
     fill_values(load, turned, demand, limit, values);

@@ -134,6 +134,15 @@ struct trivet_checks {
     size_t value_capacity;
     size_t omission_capacity;
     trivet__around around;
+    struct trivet__stress_bound *stress_bounds; /* [stock] */
+    size_t stress_bound_capacity;
+    struct trivet__stock_seen *stocks; /* [stock] see weld_cache.c */
+    size_t stock_capacity;
+    int32_t stock_version;
+    struct trivet__weld_kept *welds; /* [2 * tube] likewise */
+    size_t weld_capacity;
+    struct trivet__face_kept *faces; /* [2 * tube] see check_face.c */
+    size_t face_capacity;
 };
 
 /* What the checks read while they are made. */
@@ -142,6 +151,7 @@ typedef struct trivet__making {
     const trivet_result *result;
     trivet_limits limits;
     trivet_checks *checks;
+    int32_t is_worst_only;        /* of each line only the worst is wanted: see bounds.h */
     const int32_t *meets;         /* [joint]: how many tubes run through it */
     const trivet__around *around; /* what else is there */
     trivet_status
@@ -180,6 +190,8 @@ int trivet__reserve(void **array, size_t *capacity, size_t count, size_t size);
 const trivet__record *trivet__checks_record(const trivet_checks *checks, int32_t index);
 /* Counts a record that has just been judged into its line. */
 void trivet__order_count(trivet_checks *checks, const trivet__record *record);
+/* Keeps the worst of each line and drops the rest. */
+void trivet__order_keep_worst(trivet_checks *checks);
 /* Room to put all records in order. 0 without memory. */
 int trivet__order_make_room(trivet_checks *checks);
 

@@ -10,7 +10,9 @@
  */
 #include "checks/check_yield.h"
 
+#include "checks/bounds.h"
 #include "checks/stress.h"
+#include "frame/frame.h"
 #include "statics/span_pieces.h"
 
 #include <math.h>
@@ -210,6 +212,34 @@ static trivet_status omit_unknown(trivet__making *making, int32_t tube)
     return status;
 }
 
+/* The least limit that a tube's stress is held against, Pa. */
+static double least_limit(const trivet__making *making, int32_t stock)
+{
+    const trivet_material *const of = &making->frame->stocks[stock].material;
+    const int softens = of->welded_yield > 0.0 && of->welded_yield < of->yield;
+    return (softens ? of->welded_yield : of->yield) / making->limits.yield;
+}
+
+/* How much of its limit a tube without inserts can use at most in a case. */
+static double most_used(const trivet__making *making, int32_t tube, int32_t in_case)
+{
+    const int32_t stock = making->frame->tubes[tube].stock;
+    const trivet__stress_bound *const bound = &making->checks->stress_bounds[stock];
+    int32_t count = 0;
+    const int32_t first = trivet_result_tube_spans(making->result, tube, &count);
+    double largest = 0.0;
+    for (int32_t s = first; s < first + count; s++) {
+        double forces[6];
+        double sigma = 0.0;
+        double tau = 0.0;
+        trivet__span_bounds(making->result, in_case, s, forces);
+        trivet__stress_most(bound, forces, &sigma, &tau);
+        const double square = sigma * sigma + 3.0 * tau * tau;
+        largest = square <= largest ? largest : square;
+    }
+    return sqrt(largest) / least_limit(making, stock);
+}
+
 trivet_status trivet__check_yield(trivet__making *making)
 {
     const int32_t tube_count = trivet_frame_count(making->frame, TRIVET_KIND_TUBE);
@@ -217,8 +247,14 @@ trivet_status trivet__check_yield(trivet__making *making)
     for (int32_t tube = 0; tube < tube_count; tube++) {
         trivet_status status = omit_unknown(making, tube);
         int32_t is_unknown = 0;
+        const int has_bound =
+            making->is_worst_only && making->frame->tubes[tube].insert_count == 0;
         for (int32_t c = 0; status == TRIVET_OK && c < columns; c++) {
             trivet__worst worst;
+            if (has_bound && !trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD,
+                                                   most_used(making, tube, c))) {
+                continue;
+            }
             memset(&worst, 0, sizeof worst);
             looking at_work = {.making = making, .worst = &worst, .tube = tube, .in_case = c};
             look_along(&at_work);

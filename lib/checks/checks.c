@@ -6,7 +6,9 @@
  */
 #include "base/memory.h"
 #include "base/message.h"
+#include "checks/bounds.h"
 #include "checks/check_record.h"
+#include "checks/check_weld.h"
 #include "checks/joint_shape.h"
 #include "frame/frame.h"
 
@@ -178,7 +180,8 @@ static trivet_status make_checks(trivet__making *making)
         trivet__omit_always,
     };
     empty(making->checks);
-    if (!trivet__around_find(making) || !trivet__meetings_find(making)) {
+    if (!trivet__around_find(making) || !trivet__meetings_find(making) ||
+        !trivet__stress_bounds_find(making) || !trivet__stocks_note(making)) {
         return TRIVET_NO_MEMORY;
     }
     for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
@@ -187,12 +190,16 @@ static trivet_status make_checks(trivet__making *making)
             return status != TRIVET_OK ? status : making->status;
         }
     }
+    if (making->is_worst_only) {
+        trivet__order_keep_worst(making->checks);
+    }
     return trivet__order_make_room(making->checks) ? TRIVET_OK : TRIVET_NO_MEMORY;
 }
 
-trivet_status trivet_checks_again(trivet_checks *checks, const trivet_frame *frame,
-                                  const trivet_result *result, const trivet_limits *limits,
-                                  trivet_message *message)
+/* Makes all, or the worst of each line. */
+static trivet_status make_again(trivet_checks *checks, const trivet_frame *frame,
+                                const trivet_result *result, const trivet_limits *limits,
+                                int is_worst_only, trivet_message *message)
 {
     if (!checks || !frame || !result) {
         return trivet__missing(message, !checks ? "checks" : frame ? "result" : "frame");
@@ -205,6 +212,7 @@ trivet_status trivet_checks_again(trivet_checks *checks, const trivet_frame *fra
     making.frame = frame;
     making.result = result;
     making.checks = checks;
+    making.is_worst_only = is_worst_only;
     making.status = TRIVET_OK;
     trivet_status status = read_limits(limits, &making.limits, message);
     if (status != TRIVET_OK) {
@@ -219,6 +227,20 @@ trivet_status trivet_checks_again(trivet_checks *checks, const trivet_frame *fra
                ? trivet__no_memory(message)
                : trivet__refuse(message, status, "checks", "could not be made",
                                 "hand in the frame that was solved, unchanged since");
+}
+
+trivet_status trivet_checks_again(trivet_checks *checks, const trivet_frame *frame,
+                                  const trivet_result *result, const trivet_limits *limits,
+                                  trivet_message *message)
+{
+    return make_again(checks, frame, result, limits, 0, message);
+}
+
+trivet_status trivet_checks_worst_again(trivet_checks *checks, const trivet_frame *frame,
+                                        const trivet_result *result, const trivet_limits *limits,
+                                        trivet_message *message)
+{
+    return make_again(checks, frame, result, limits, 1, message);
 }
 
 trivet_status trivet_checks_new(const trivet_frame *frame, const trivet_result *result,
@@ -251,6 +273,10 @@ void trivet_checks_free(trivet_checks *checks)
         trivet__give_back(checks->values);
         trivet__give_back(checks->omissions);
         trivet__around_free(&checks->around);
+        trivet__give_back(checks->stress_bounds);
+        trivet__give_back(checks->stocks);
+        trivet__give_back(checks->welds);
+        trivet__give_back(checks->faces);
         trivet__give_back(checks);
     }
 }

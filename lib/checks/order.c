@@ -28,6 +28,23 @@ void trivet__order_count(trivet_checks *checks, const trivet__record *record)
     checks->line_count[line]++;
 }
 
+void trivet__order_keep_worst(trivet_checks *checks)
+{
+    trivet__record kept[TRIVET_LINE_COUNT];
+    int32_t count = 0;
+    for (int32_t line = 0; line < TRIVET_LINE_COUNT; line++) {
+        if (checks->line_count[line] > 0) {
+            kept[count] = checks->records[checks->worst[line]];
+            checks->line_count[line] = 1;
+            checks->worst[line] = count++;
+        }
+    }
+    for (int32_t i = 0; i < count; i++) {
+        checks->records[i] = kept[i];
+    }
+    checks->count = count;
+}
+
 int trivet__order_make_room(trivet_checks *checks)
 {
     if (!checks->order) {
