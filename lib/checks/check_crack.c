@@ -12,6 +12,7 @@
  * tube welded onto it, tubes between their joints. Nothing is told about kilometres or years: how
  * often which bump comes nobody knows.
  */
+#include "checks/bounds.h"
 #include "checks/check_crack.h"
 #include "checks/stress.h"
 #include "frame/frame.h"
@@ -250,8 +251,58 @@ static int find_worst(const looking *at_work, const trivet__swing *swing, trivet
     return is_found;
 }
 
+/* Stress ranges that are stood so many times, of the categories that were asked for last. */
+typedef struct stood {
+    double category;
+    double shear_category;
+    double count;
+    double ranges[2];
+} stood;
+
+static void find_stood(const trivet__crack_place *place, double count, stood *of)
+{
+    if (of->category != place->category || of->shear_category != place->shear_category ||
+        of->count != count) {
+        *of = (stood){.category = place->category,
+                      .shear_category = place->shear_category,
+                      .count = count,
+                      .ranges = {trivet__range_stood(place->category, 3, count),
+                                 trivet__range_stood(place->shear_category, 5, count)}};
+    }
+}
+
+/* Whether a place where one swing alone acts can be the worst that cracks. */
+static int can_be_worst(const looking *at_work, const trivet__swing *swing, stood *of)
+{
+    const trivet__making *const making = at_work->making;
+    const int32_t stock = making->frame->tubes[at_work->place->tube].stock;
+    const double factor = at_work->place->raise * making->limits.crack;
+    double most = 0.0;
+    find_stood(at_work->place, swing->cycles.count, of);
+    for (int side = 0; side < SIDES; side++) {
+        const int32_t span = span_beside(making, at_work->place, side);
+        double ranges[6];
+        double shares[2];
+        if (span < 0) {
+            continue;
+        }
+        find_ranges(making, swing, span, side, ranges);
+        for (int i = 0; i < 6; i++) {
+            ranges[i] = fabs(ranges[i]);
+        }
+        trivet__stress_most(&making->checks->stress_bounds[stock], ranges, &shares[0], &shares[1]);
+        const double a = factor * shares[0] / of->ranges[0];
+        const double c = factor * shares[1] / of->ranges[1];
+        /* Never below max(c, (a^3 + c^5)^(1/3)): below 1, c^3 is more than c^5; above, c^5 more. */
+        const double third = a * a * a + c * c * c * (c <= 1.0 ? 1.0 : c * c);
+        most = third <= most ? most : third;
+    }
+    return trivet__can_be_worst(making, TRIVET_LINE_CRACKING, cbrt(most));
+}
+
 /* All swings at a place. Why it cannot be told; NULL if it was. */
-static const char *check_place(trivet__making *making, const trivet__crack_place *place)
+static const char *check_place(trivet__making *making, const trivet__crack_place *place,
+                               stood *of)
 {
     const trivet_frame *const frame = making->frame;
     const trivet__tube *const tube = &frame->tubes[place->tube];
@@ -271,6 +322,10 @@ static const char *check_place(trivet__making *making, const trivet__crack_place
     }
     for (int32_t i = 0; i < swing_count(frame); i++) {
         trivet__crack worst;
+        if (making->is_worst_only && find_swing(frame, i, &swing) && swing.is_alone &&
+            !can_be_worst(&at_work, &swing, of)) {
+            continue;
+        }
         if (!find_swing(frame, i, &swing) || !find_worst(&at_work, &swing, &worst)) {
             return "its stress does not come out as a number";
         }
@@ -285,7 +340,7 @@ typedef int find_place(const trivet__making *making, int32_t tube, int32_t posit
 static find_place *const FINDERS[] = {trivet__crack_toe, trivet__crack_root, trivet__crack_on};
 
 /* All places of a tube; one omission for what cannot be told of them. */
-static trivet_status check_tube(trivet__making *making, int32_t tube)
+static trivet_status check_tube(trivet__making *making, int32_t tube, stood *of)
 {
     const trivet_frame *const frame = making->frame;
     const char *why = NULL;
@@ -293,13 +348,13 @@ static trivet_status check_tube(trivet__making *making, int32_t tube)
     for (int32_t i = 0; i < frame->tubes[tube].joint_count; i++) {
         for (size_t k = 0; k < sizeof FINDERS / sizeof FINDERS[0]; k++) {
             if (FINDERS[k](making, tube, i, &place)) {
-                const char *const reason = check_place(making, &place);
+                const char *const reason = check_place(making, &place, of);
                 why = why ? why : reason;
             }
         }
         for (int32_t b = 0; b < frame->bolts_count; b++) {
             if (trivet__crack_hole(making, tube, i, b, &place)) {
-                const char *const reason = check_place(making, &place);
+                const char *const reason = check_place(making, &place, of);
                 why = why ? why : reason;
             }
         }
@@ -330,13 +385,14 @@ static trivet_status omit_rest(trivet__making *making)
 trivet_status trivet__check_cracks(trivet__making *making)
 {
     trivet__swing swing;
+    stood of = {.count = -1.0};
     if (!find_swing(making->frame, 0, &swing)) {
         return trivet__omit(making->checks, TRIVET_LINE_CRACKING, "cracking", "",
                             "no case holds the weight alone; name two cases under cycles");
     }
     trivet_status status = omit_rest(making);
     for (int32_t t = 0; status == TRIVET_OK && t < making->frame->tube_count; t++) {
-        status = check_tube(making, t);
+        status = check_tube(making, t, &of);
     }
     return status;
 }
