@@ -247,16 +247,10 @@ static const char *find_end(const trivet__making *making, const trivet_weld *wel
     return NULL;
 }
 
-/* How much of its limit a place takes: what trivet__weld_worst asks for. */
-static double use_of(const void *with, const trivet__weld_force *force)
-{
-    const trivet__weld_strength *const strength = with;
-    return trivet__weld_demand(strength, force) / trivet__weld_limit(strength, force);
-}
-
-static void check_column(trivet__making *making, const trivet__weld_end *end,
+static void check_column(trivet__making *making, trivet__weld_kept *kept,
                          const trivet__weld_bound *bound, int32_t in_case)
 {
+    const trivet__weld_end *const end = &kept->end;
     double forces[6];
     double turned[6];
     trivet__weld_load load;
@@ -272,18 +266,18 @@ static void check_column(trivet__making *making, const trivet__weld_end *end,
                                        trivet__weld_bound_at(bound, &load))) {
         return;
     }
-    trivet__weld_worst(&end->line, &load, use_of, &end->strength, &force);
+    trivet__weld_most_used(kept, &load, &force);
     trivet__record_weld(making, end, in_case, forces, &load, &force);
 }
 
-static void check_columns(trivet__making *making, const trivet__weld_kept *kept)
+static void check_columns(trivet__making *making, trivet__weld_kept *kept)
 {
     trivet__weld_bound bound;
     if (making->is_worst_only) {
         trivet__weld_bound_find(&kept->end, kept->reach, &bound);
     }
     for (int32_t c = 0; c < trivet_result_case_count(making->result); c++) {
-        check_column(making, &kept->end, making->is_worst_only ? &bound : NULL, c);
+        check_column(making, kept, making->is_worst_only ? &bound : NULL, c);
     }
 }
 

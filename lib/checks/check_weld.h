@@ -57,6 +57,8 @@ typedef struct trivet__weld_kept {
     trivet__weld_end end;
     double reach[2];     /* m, how far the line goes from the tube's axis along y and z */
     int32_t has_outline; /* 0: the outline of the stock is not known */
+    int32_t has_samples; /* of this line, found when they are first wanted */
+    trivet__weld_spot_at samples[TRIVET__WELD_PIECES_MAX][TRIVET__WELD_SAMPLES + 1];
 } trivet__weld_kept;
 
 /* Notes which stocks are as they were the last time. 0 without memory. */
@@ -69,6 +71,10 @@ int trivet__welds_make_room(trivet__making *making);
  */
 int trivet__weld_line_find(const trivet__making *making, const trivet__weld_key *key,
                            trivet__weld_kept *kept);
+
+/* The force where the weld is used most; finds the samples of the line if there are none yet. */
+void trivet__weld_most_used(trivet__weld_kept *kept, const trivet__weld_load *load,
+                            trivet__weld_force *worst_out);
 
 /* working_weld_line.c: forces at the end, the weld as a line, the force at its worst place. */
 void trivet__record_weld_line(trivet__making *making, trivet__record *record,

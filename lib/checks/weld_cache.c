@@ -83,6 +83,7 @@ int trivet__weld_line_find(const trivet__making *making, const trivet__weld_key 
         return kept->has_outline;
     }
     memcpy(&kept->key, key, sizeof *key); /* with what lies between the members */
+    kept->has_samples = 0;
     trivet__weld_line_start(line);
     kept->has_outline =
         trivet__weld_outline(&stock->profile, &stock->section, key->sides, line);

@@ -1,0 +1,330 @@
+/*
+ * The place where a weld is used most, as trivet__weld_worst finds it, bit for bit, but sooner.
+ *
+ * It looks at the same places in the same order and leaves out those that cannot be the worst:
+ *
+ * - Stress or force in all is a norm of the three forces, which are linear along a straight piece,
+ *   so that it is convex there: at the inner samples it is at most the straight line between the
+ *   two ends.
+ * - On an arc the force square to the cut comes and goes by no more than what it changes by over
+ *   the radius, and the force in the cut is taken for its worst direction (see bounds.c).
+ *
+ * - Between samples on an arc the square of the use lies above the straight line between them by no
+ *   more than its second derivative allows. Where that cannot reach the worst so far, or where the
+ *   use falls away from an end of the arc too steeply to rise again, no steps are made.
+ *
+ * Places at samples are found once a line. Where the limit goes with the direction of the force
+ * (AISC), the weld is no plane or something is no number, the plain search is made.
+ *
+ * Expressions stand in the order of weld_force.c and weld_strength.c.
+ */
+#include "checks/bounds.h"
+#include "checks/check_weld.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { SAMPLES = TRIVET__WELD_SAMPLES, STEPS = TRIVET__WELD_STEPS };
+
+/* Far above the rounding of a use, far below what matters. */
+#define ROUNDING 1e-9
+
+typedef struct search {
+    const trivet__weld_line *line;
+    const trivet__weld_load *load;
+    const trivet__weld_strength *strength;
+    const trivet__weld_spot_at (*samples)[SAMPLES + 1];
+    trivet__weld_spot_at at; /* the worst place so far */
+    double pull;             /* parts of the force that are the same everywhere */
+    double across[2];
+    double J;
+    double limit;
+    double most;
+    double floor; /* somewhere it is as much as this */
+    int32_t is_directional;
+} search;
+
+/* How much of its limit a place takes. */
+static inline double use_at(const search *of, const trivet__weld_spot_at *at)
+{
+    const trivet__weld_line *const line = of->line;
+    const trivet__weld_load *const load = of->load;
+    const trivet__weld_strength *const s = of->strength;
+    double q_x = 0.0;
+    if (line->S_yz == 0.0) {
+        q_x = of->pull + load->My * at->z / line->S_yy - load->Mz * at->y / line->S_zz;
+    } else {
+        const double D = line->S_yy * line->S_zz - line->S_yz * line->S_yz;
+        q_x = of->pull + (load->My * (line->S_zz * at->z - line->S_yz * at->y) +
+                          load->Mz * (line->S_yz * at->z - line->S_yy * at->y)) /
+                             D;
+    }
+    const double q_y = of->across[0] - load->T * at->z / of->J;
+    const double q_z = of->across[1] + load->T * at->y / of->J;
+    const double q_t = q_y * at->t_y + q_z * at->t_z;
+    const double q_n = q_y * at->t_z - q_z * at->t_y;
+    if (!of->is_directional) {
+        return s->loads * sqrt(q_x * q_x + q_n * q_n + q_t * q_t) / of->limit;
+    }
+    const double beside = fabs(q_n);
+    const double sigma = (fabs(q_x) - beside) / (sqrt(2.0) * s->throat);
+    const double tau = (fabs(q_x) + beside) / (sqrt(2.0) * s->throat);
+    const double along = q_t / s->throat;
+    return s->loads * sqrt(sigma * sigma + 3.0 * (tau * tau + along * along)) / of->limit;
+}
+
+static inline double offer(search *of, const trivet__weld_spot_at *at)
+{
+    const double used = use_at(of, at);
+    if (!(used <= of->most)) {
+        of->most = used;
+        of->at = *at;
+    }
+    return used;
+}
+
+static inline void find_spot_at(const trivet__weld_line *line, int32_t piece, double u,
+                                trivet__weld_spot_at *out)
+{
+    double place[2];
+    double rate[2];
+    trivet__weld_place(line, piece, u, place, rate);
+    const double length = hypot(rate[0], rate[1]);
+    out->y = place[0] - line->centre[0];
+    out->z = place[1] - line->centre[1];
+    out->t_y = rate[0] / length;
+    out->t_z = rate[1] / length;
+}
+
+static void find_samples(trivet__weld_kept *kept)
+{
+    const trivet__weld_line *const line = &kept->end.line;
+    for (int32_t i = 0; i < line->piece_count; i++) {
+        for (int k = 0; k <= SAMPLES; k++) {
+            find_spot_at(line, i, (double)k / SAMPLES, &kept->samples[i][k]);
+        }
+    }
+    kept->has_samples = 1;
+}
+
+/* Somewhere the use is as much as this; not a number if it is none somewhere. */
+static double find_floor(const search *of)
+{
+    double floor = -1.0;
+    for (int32_t i = 0; i < of->line->piece_count; i++) {
+        for (int k = 0; k <= SAMPLES; k += SAMPLES) {
+            const double used = use_at(of, &of->samples[i][k]);
+            floor = used <= floor ? floor : used;
+        }
+    }
+    return floor;
+}
+
+/* The ends, and what lies between them if that can be more. */
+static void scan_straight(search *of, int32_t piece)
+{
+    const trivet__weld_spot_at *const at = of->samples[piece];
+    const double first = use_at(of, &at[0]);
+    const double last = use_at(of, &at[SAMPLES]);
+    const double low = first < last ? first : last;
+    const double high = first < last ? last : first;
+    const double inside = high + (low - high) / SAMPLES;
+    if (inside * (1.0 + ROUNDING) < of->floor || inside * (1.0 + ROUNDING) < of->most) {
+        offer(of, &at[0]);
+        offer(of, &at[SAMPLES]);
+        return;
+    }
+    for (int k = 0; k <= SAMPLES; k++) {
+        offer(of, &at[k]);
+    }
+}
+
+/* Sizes of the forces on an arc: with the angle, all of them turn as cosine and sine do. */
+typedef struct arc_forces {
+    double x;   /* most of the force square to the cut */
+    double x_1; /* by how much it comes and goes */
+    double p;   /* the force in the cut that the arc's middle would see: its direction turns */
+    double c;   /* the force along the arc by twist */
+} arc_forces;
+
+static arc_forces find_arc_forces(const search *of, int32_t piece)
+{
+    const trivet__weld_line *const line = of->line;
+    const trivet__weld_load *const load = of->load;
+    const trivet__weld_piece *const arc = &line->pieces[piece];
+    const double y = arc->start[0] - line->centre[0];
+    const double z = arc->start[1] - line->centre[1];
+    const double D = line->S_yy * line->S_zz - line->S_yz * line->S_yz;
+    const double by_z = (load->My * line->S_zz + load->Mz * line->S_yz) / D;
+    const double by_y = -(load->My * line->S_yz + load->Mz * line->S_yy) / D;
+    const double q_y = of->across[0] - load->T * z / of->J;
+    const double q_z = of->across[1] + load->T * y / of->J;
+    arc_forces found;
+    found.x_1 = arc->radius * sqrt(by_y * by_y + by_z * by_z);
+    found.x = fabs(of->pull + by_z * z + by_y * y) + found.x_1;
+    found.p = sqrt(q_y * q_y + q_z * q_z);
+    found.c = arc->radius * fabs(load->T) / of->J;
+    return found;
+}
+
+/* Use of forces whose 2 x^2 + 2 x n + 2 n^2 + 3 t^2 is square, and the other rule likewise. */
+static double scale_of(const search *of)
+{
+    const double scale = of->strength->loads / of->limit;
+    return of->is_directional ? scale / of->strength->throat : scale;
+}
+
+/* Most use on an arc. */
+static double bound_arc(const search *of, const arc_forces *f)
+{
+    const double p = f->p + f->c;
+    return scale_of(of) * sqrt(2.0 * f->x * f->x + 2.0 * f->x * p + 3.0 * p * p);
+}
+
+/*
+ * Nowhere on an arc is the second derivative of the square of the use, by the angle, larger. Each
+ * product of two forces a b has a'' b + 2 a' b' + a b''; whichever sign x n has, both are covered.
+ */
+static double bend_of(const search *of, const arc_forces *f)
+{
+    const double scale = scale_of(of);
+    const double x_x = 2.0 * f->x_1 * (f->x_1 + f->x);
+    const double n_n = 4.0 * f->p * f->p;
+    const double x_n = f->p * (3.0 * f->x_1 + f->x);
+    const double t_t = 4.0 * f->p * f->p + 2.0 * f->c * f->p;
+    return scale * scale * (2.0 * x_x + 2.0 * n_n + 2.0 * x_n + 3.0 * t_t);
+}
+
+/* The most on a piece, and the sample where that is. */
+static double scan_arc(search *of, int32_t piece, int *sample_out)
+{
+    double most = -1.0;
+    for (int k = 0; k <= SAMPLES; k++) {
+        const double used = offer(of, &of->samples[piece][k]);
+        if (!(used <= most)) {
+            most = used;
+            *sample_out = k;
+        }
+    }
+    return most;
+}
+
+static double offer_inside(search *of, int32_t piece, double u)
+{
+    trivet__weld_spot_at at;
+    find_spot_at(of->line, piece, u, &at);
+    return offer(of, &at);
+}
+
+/* Golden section between the neighbours of a sample. */
+static void narrow_down(search *of, int32_t piece, int sample)
+{
+    double from = fmax(sample - 1, 0) / SAMPLES;
+    double to = fmin(sample + 1, SAMPLES) / SAMPLES;
+    double low = to - TRIVET__WELD_SHARE * (to - from);
+    double high = from + TRIVET__WELD_SHARE * (to - from);
+    double at_low = offer_inside(of, piece, low);
+    double at_high = offer_inside(of, piece, high);
+    for (int i = 0; i < STEPS; i++) {
+        if (at_low > at_high) {
+            to = high;
+            high = low;
+            at_high = at_low;
+            low = to - TRIVET__WELD_SHARE * (to - from);
+            at_low = offer_inside(of, piece, low);
+        } else {
+            from = low;
+            low = high;
+            at_low = at_high;
+            high = from + TRIVET__WELD_SHARE * (to - from);
+            at_high = offer_inside(of, piece, high);
+        }
+    }
+}
+
+/* Steeper than this share from one sample to the next, a fall is no rounding at any step. */
+#define STEEP 1e-3
+
+/* Whether steps beside the best sample of an arc can come to more than the worst so far. */
+static int can_rise(const search *of, int32_t piece, int sample, double most)
+{
+    const arc_forces f = find_arc_forces(of, piece);
+    const double step = fabs(of->line->pieces[piece].sweep) / SAMPLES;
+    const double bend = bend_of(of, &f);
+    const double square = most * most;
+    if (of->line->cosine != 0.0) {
+        return 1; /* the arc is an ellipse */
+    }
+    if ((square + step * step * bend / 8.0) * (1.0 + ROUNDING) < of->most * of->most) {
+        return 0;
+    }
+    if (sample == 0 || sample == SAMPLES) {
+        const int beside = sample == 0 ? 1 : SAMPLES - 1;
+        const double next = use_at(of, &of->samples[piece][beside]);
+        return !(square - next * next > 0.5 * step * step * bend + STEEP * square);
+    }
+    return 1;
+}
+
+static void scan_line(search *of)
+{
+    double most[TRIVET__WELD_PIECES_MAX] = {0.0};
+    int samples[TRIVET__WELD_PIECES_MAX] = {0};
+    for (int32_t i = 0; i < of->line->piece_count; i++) {
+        if (!(of->line->pieces[i].radius > 0.0)) {
+            scan_straight(of, i);
+            continue;
+        }
+        const arc_forces f = find_arc_forces(of, i);
+        if (of->line->cosine != 0.0 || !(bound_arc(of, &f) * (1.0 + ROUNDING) <
+                                         of->floor * (1.0 - TRIVET__WELD_BETWEEN))) {
+            most[i] = scan_arc(of, i, &samples[i]);
+        }
+    }
+    const double near = of->most * (1.0 - TRIVET__WELD_BETWEEN);
+    for (int32_t i = 0; i < of->line->piece_count; i++) {
+        if (of->line->pieces[i].radius > 0.0 && most[i] >= near &&
+            can_rise(of, i, samples[i], most[i])) {
+            narrow_down(of, i, samples[i]);
+        }
+    }
+}
+
+/* How much of its limit a place takes: what trivet__weld_worst asks for. */
+static double use_of(const void *with, const trivet__weld_force *force)
+{
+    const trivet__weld_strength *const strength = with;
+    return trivet__weld_demand(strength, force) / trivet__weld_limit(strength, force);
+}
+
+void trivet__weld_most_used(trivet__weld_kept *kept, const trivet__weld_load *load,
+                            trivet__weld_force *worst_out)
+{
+    const trivet__weld_line *const line = &kept->end.line;
+    const trivet__weld_strength *const strength = &kept->end.strength;
+    const trivet__weld_force none = {.y = 0.0};
+    const int turns = strength->rule == TRIVET_WELDS_AISC && strength->has_direction;
+    search of = {.line = line, .load = load, .strength = strength, .most = -1.0};
+    if (turns || line->spot_count > 0 || line->spread != TRIVET__WELD_PLANE) {
+        trivet__weld_worst(line, load, use_of, strength, worst_out);
+        return;
+    }
+    if (!kept->has_samples) {
+        find_samples(kept);
+    }
+    of.samples = (const trivet__weld_spot_at (*)[SAMPLES + 1])kept->samples;
+    of.pull = load->forces[0] / line->amount;
+    of.across[0] = load->forces[1] / line->amount;
+    of.across[1] = load->forces[2] / line->amount;
+    of.J = line->S_yy + line->S_zz;
+    of.is_directional = strength->rule == TRIVET_WELDS_DIRECTIONAL;
+    of.limit = trivet__weld_limit(strength, &none);
+    of.floor = find_floor(&of);
+    if (!(of.floor < HUGE_VAL)) {
+        trivet__weld_worst(line, load, use_of, strength, worst_out);
+        return;
+    }
+    scan_line(&of);
+    memset(worst_out, 0, sizeof *worst_out);
+    trivet__weld_force_in(line, load, &of.at, worst_out);
+}
