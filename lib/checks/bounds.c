@@ -11,11 +11,44 @@
 int trivet__can_be_worst(const trivet__making *making, int32_t line, double bound)
 {
     const trivet_checks *const checks = making->checks;
-    if (!making->is_worst_only || checks->line_count[line] == 0) {
+    if (!making->is_worst_only) {
+        return 1;
+    }
+    if (bound * TRIVET__BOUND_MARGIN < making->floor[line]) {
+        return 0;
+    }
+    if (checks->line_count[line] == 0) {
         return 1;
     }
     const double worst = checks->records[checks->worst[line]].check.utilisation;
     return !(bound * TRIVET__BOUND_MARGIN <= worst) && !isnan(worst);
+}
+
+void trivet__floor_raise(trivet__making *making, int32_t line, double used)
+{
+    const double floor = used / TRIVET__BOUND_MARGIN;
+    making->floor[line] = floor > making->floor[line] ? floor : making->floor[line];
+}
+
+int trivet__bounds_make_room(trivet__making *making, int32_t count)
+{
+    trivet_checks *const checks = making->checks;
+    void *list = checks->bounds;
+    const int has_room =
+        trivet__reserve(&list, &checks->bound_capacity, (size_t)count, sizeof *checks->bounds);
+    checks->bounds = list;
+    return has_room;
+}
+
+int32_t trivet__bounds_most(const double *bounds, int32_t count)
+{
+    int32_t most = -1;
+    for (int32_t i = 0; i < count; i++) {
+        if (bounds[i] < HUGE_VAL && (most < 0 || bounds[i] > bounds[most])) {
+            most = i;
+        }
+    }
+    return most;
 }
 
 static double larger_of(double one, double other)

@@ -21,6 +21,16 @@
  */
 int trivet__can_be_worst(const trivet__making *making, int32_t line, double bound);
 
+/* Says that some check of a line, still to come, uses so much of its limit. */
+void trivet__floor_raise(trivet__making *making, int32_t line, double used);
+
+/*
+ * Room for count bounds of a kind of check, in checks->bounds; the largest of them that is finite,
+ * -1 if none is: looked at before all others, it tells how little cannot be the worst.
+ */
+int trivet__bounds_make_room(trivet__making *making, int32_t count);
+int32_t trivet__bounds_most(const double *bounds, int32_t count);
+
 /* Stress per force: direct by |N|, |My|, |Mz|, shear by |Vy|, |Vz|, |T|. */
 typedef struct trivet__stress_bound {
     double direct[3];

@@ -81,13 +81,26 @@ static int32_t swing_count(const trivet_frame *frame)
     return frame->cycles_count > 0 ? frame->cycles_count : 1;
 }
 
+/* What is found once for all places. */
+typedef struct known {
+    trivet__swing own; /* our default, where the frame has no cycles */
+    int32_t has_own;
+    /* Stress ranges that are stood so many times, of the categories that were asked for last. */
+    double category;
+    double shear_category;
+    double count;
+    double ranges[2];
+} known;
+
 /* Swing number index; 0 if there is none. */
-static int find_swing(const trivet_frame *frame, int32_t index, trivet__swing *swing_out)
+static int find_swing(const trivet_frame *frame, const known *of, int32_t index,
+                      trivet__swing *swing_out)
 {
-    memset(swing_out, 0, sizeof *swing_out);
     if (frame->cycles_count == 0) {
-        return own_swing(frame, swing_out);
+        *swing_out = of->own;
+        return of->has_own;
     }
+    memset(swing_out, 0, sizeof *swing_out);
     swing_out->name = frame->cycles[index].name;
     swing_out->cycles = frame->cycles[index].cycles;
     swing_out->is_alone = frame->cycles_count == 1;
@@ -251,28 +264,20 @@ static int find_worst(const looking *at_work, const trivet__swing *swing, trivet
     return is_found;
 }
 
-/* Stress ranges that are stood so many times, of the categories that were asked for last. */
-typedef struct stood {
-    double category;
-    double shear_category;
-    double count;
-    double ranges[2];
-} stood;
-
-static void find_stood(const trivet__crack_place *place, double count, stood *of)
+static void find_stood(const trivet__crack_place *place, double count, known *of)
 {
     if (of->category != place->category || of->shear_category != place->shear_category ||
         of->count != count) {
-        *of = (stood){.category = place->category,
-                      .shear_category = place->shear_category,
-                      .count = count,
-                      .ranges = {trivet__range_stood(place->category, 3, count),
-                                 trivet__range_stood(place->shear_category, 5, count)}};
+        of->category = place->category;
+        of->shear_category = place->shear_category;
+        of->count = count;
+        of->ranges[0] = trivet__range_stood(place->category, 3, count);
+        of->ranges[1] = trivet__range_stood(place->shear_category, 5, count);
     }
 }
 
 /* Whether a place where one swing alone acts can be the worst that cracks. */
-static int can_be_worst(const looking *at_work, const trivet__swing *swing, stood *of)
+static int can_be_worst(const looking *at_work, const trivet__swing *swing, known *of)
 {
     const trivet__making *const making = at_work->making;
     const int32_t stock = making->frame->tubes[at_work->place->tube].stock;
@@ -302,7 +307,7 @@ static int can_be_worst(const looking *at_work, const trivet__swing *swing, stoo
 
 /* All swings at a place. Why it cannot be told; NULL if it was. */
 static const char *check_place(trivet__making *making, const trivet__crack_place *place,
-                               stood *of)
+                               known *of)
 {
     const trivet_frame *const frame = making->frame;
     const trivet__tube *const tube = &frame->tubes[place->tube];
@@ -316,17 +321,17 @@ static const char *check_place(trivet__making *making, const trivet__crack_place
         return place->why;
     }
     for (int32_t i = 0; i < swing_count(frame); i++) {
-        if (find_swing(frame, i, &swing) && !swing.is_alone) {
+        if (find_swing(frame, of, i, &swing) && !swing.is_alone) {
             add_damages(&at_work, &swing);
         }
     }
     for (int32_t i = 0; i < swing_count(frame); i++) {
         trivet__crack worst;
-        if (making->is_worst_only && find_swing(frame, i, &swing) && swing.is_alone &&
+        if (making->is_worst_only && find_swing(frame, of, i, &swing) && swing.is_alone &&
             !can_be_worst(&at_work, &swing, of)) {
             continue;
         }
-        if (!find_swing(frame, i, &swing) || !find_worst(&at_work, &swing, &worst)) {
+        if (!find_swing(frame, of, i, &swing) || !find_worst(&at_work, &swing, &worst)) {
             return "its stress does not come out as a number";
         }
         trivet__record_crack(making, place, &swing, &worst);
@@ -340,7 +345,7 @@ typedef int find_place(const trivet__making *making, int32_t tube, int32_t posit
 static find_place *const FINDERS[] = {trivet__crack_toe, trivet__crack_root, trivet__crack_on};
 
 /* All places of a tube; one omission for what cannot be told of them. */
-static trivet_status check_tube(trivet__making *making, int32_t tube, stood *of)
+static trivet_status check_tube(trivet__making *making, int32_t tube, known *of)
 {
     const trivet_frame *const frame = making->frame;
     const char *why = NULL;
@@ -384,9 +389,10 @@ static trivet_status omit_rest(trivet__making *making)
 
 trivet_status trivet__check_cracks(trivet__making *making)
 {
-    trivet__swing swing;
-    stood of = {.count = -1.0};
-    if (!find_swing(making->frame, 0, &swing)) {
+    known of;
+    memset(&of, 0, sizeof of);
+    of.has_own = making->frame->cycles_count == 0 && own_swing(making->frame, &of.own);
+    if (making->frame->cycles_count == 0 && !of.has_own) {
         return trivet__omit(making->checks, TRIVET_LINE_CRACKING, "cracking", "",
                             "no case holds the weight alone; name two cases under cycles");
     }

@@ -143,6 +143,8 @@ struct trivet_checks {
     size_t weld_capacity;
     struct trivet__face_kept *faces; /* [2 * tube] see check_face.c */
     size_t face_capacity;
+    double *bounds; /* see bounds.h */
+    size_t bound_capacity;
 };
 
 /* What the checks read while they are made. */
@@ -152,6 +154,7 @@ typedef struct trivet__making {
     trivet_limits limits;
     trivet_checks *checks;
     int32_t is_worst_only;        /* of each line only the worst is wanted: see bounds.h */
+    double floor[TRIVET_LINE_COUNT]; /* the worst of each line uses no less */
     const int32_t *meets;         /* [joint]: how many tubes run through it */
     const trivet__around *around; /* what else is there */
     trivet_status

@@ -247,48 +247,51 @@ static const char *find_end(const trivet__making *making, const trivet_weld *wel
     return NULL;
 }
 
-static void check_column(trivet__making *making, trivet__weld_kept *kept,
-                         const trivet__weld_bound *bound, int32_t in_case)
+/* What the weld carries in a result column; forces: of the tube. */
+static void find_load(const trivet__making *making, const trivet__weld_end *end, int32_t in_case,
+                      double forces[6], trivet__weld_load *load)
 {
-    const trivet__weld_end *const end = &kept->end;
-    double forces[6];
     double turned[6];
-    trivet__weld_load load;
-    trivet__weld_force force;
     trivet__end_forces(making, in_case, end->tube, end->joint, forces);
     if (end->line.cosine != 0.0) {
         trivet__weld_turn(&end->line, forces, turned);
     } else {
         memcpy(turned, forces, sizeof turned);
     }
-    trivet__weld_load_find(&end->line, turned, &load);
-    if (bound && !trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD,
-                                       trivet__weld_bound_at(bound, &load))) {
-        return;
-    }
-    trivet__weld_most_used(kept, &load, &force);
-    trivet__record_weld(making, end, in_case, forces, &load, &force);
+    trivet__weld_load_find(&end->line, turned, load);
 }
 
-static void check_columns(trivet__making *making, trivet__weld_kept *kept)
+/* How much of its limit an end uses in a column. */
+static double find_use(const trivet__making *making, trivet__weld_kept *kept, int32_t in_case)
 {
-    trivet__weld_bound bound;
-    if (making->is_worst_only) {
-        trivet__weld_bound_find(&kept->end, kept->reach, &bound);
-    }
-    for (int32_t c = 0; c < trivet_result_case_count(making->result); c++) {
-        check_column(making, kept, making->is_worst_only ? &bound : NULL, c);
-    }
+    double forces[6];
+    trivet__weld_load load;
+    trivet__weld_force force;
+    find_load(making, &kept->end, in_case, forces, &load);
+    trivet__weld_most_used(kept, &load, &force);
+    return trivet__weld_demand(&kept->end.strength, &force) /
+           trivet__weld_limit(&kept->end.strength, &force);
 }
 
-/* is_last: the tube's last end. */
-static trivet_status check_end(trivet__making *making, int32_t tube, int is_last)
+static void check_column(trivet__making *making, trivet__weld_kept *kept, int32_t in_case)
+{
+    double forces[6];
+    trivet__weld_load load;
+    trivet__weld_force force;
+    find_load(making, &kept->end, in_case, forces, &load);
+    trivet__weld_most_used(kept, &load, &force);
+    trivet__record_weld(making, &kept->end, in_case, forces, &load, &force);
+}
+
+/* Everything of an end that is the same in all cases, or why it is not looked at. */
+static trivet_status prepare_end(trivet__making *making, int32_t tube, int is_last)
 {
     const trivet__tube *const of = &making->frame->tubes[tube];
     const int32_t joint = of->joints[is_last ? of->joint_count - 1 : 0];
     const trivet_weld *const weld = is_last ? &of->weld_last : &of->weld_first;
     const trivet__meeting *const meeting = &making->around->meetings[joint];
     trivet__weld_kept *const kept = &making->checks->welds[2 * tube + is_last];
+    kept->is_checked = 0;
     if (!meets_something(making, joint) || !trivet__end_is_welded(making->frame, tube, joint)) {
         return TRIVET_OK;
     }
@@ -302,20 +305,62 @@ static trivet_status check_end(trivet__making *making, int32_t tube, int is_last
     kept->end.at = is_last ? trivet__tube_distance(making->frame, tube, of->joint_count - 1) : 0.0;
     memset(&kept->end.words, 0, sizeof kept->end.words);
     const char *const why = find_end(making, weld, other_tube(meeting, tube), kept);
-    if (why) {
-        return omit(making, tube, joint, why);
+    kept->is_checked = why == NULL;
+    return why ? omit(making, tube, joint, why) : TRIVET_OK;
+}
+
+/* Bounds of all ends and columns, and what the one that may use most does use. 0 without memory. */
+static int find_bounds(trivet__making *making, int32_t columns)
+{
+    const int32_t ends = 2 * making->frame->tube_count;
+    if (!trivet__bounds_make_room(making, ends * columns)) {
+        return 0;
     }
-    check_columns(making, kept);
-    return TRIVET_OK;
+    double *const bounds = making->checks->bounds;
+    for (int32_t i = 0; i < ends; i++) {
+        const trivet__weld_kept *const kept = &making->checks->welds[i];
+        trivet__weld_bound bound;
+        if (kept->is_checked) {
+            trivet__weld_bound_find(&kept->end, kept->reach, &bound);
+        }
+        for (int32_t c = 0; c < columns; c++) {
+            double forces[6];
+            trivet__weld_load load;
+            bounds[i * columns + c] = -1.0;
+            if (kept->is_checked) {
+                find_load(making, &kept->end, c, forces, &load);
+                bounds[i * columns + c] = trivet__weld_bound_at(&bound, &load);
+            }
+        }
+    }
+    const int32_t most = trivet__bounds_most(bounds, ends * columns);
+    if (most >= 0 && bounds[most] >= 0.0 &&
+        trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, bounds[most])) {
+        trivet__weld_kept *const kept = &making->checks->welds[most / columns];
+        trivet__floor_raise(making, TRIVET_LINE_OVERLOAD, find_use(making, kept, most % columns));
+    }
+    return 1;
 }
 
 trivet_status trivet__check_welds(trivet__making *making)
 {
+    const int32_t columns = trivet_result_case_count(making->result);
+    const int32_t ends = 2 * making->frame->tube_count;
     trivet_status status = trivet__welds_make_room(making) ? TRIVET_OK : TRIVET_NO_MEMORY;
-    for (int32_t t = 0; status == TRIVET_OK && t < making->frame->tube_count; t++) {
-        status = check_end(making, t, 0);
-        if (status == TRIVET_OK) {
-            status = check_end(making, t, 1);
+    for (int32_t i = 0; status == TRIVET_OK && i < ends; i++) {
+        status = prepare_end(making, i / 2, i % 2);
+    }
+    if (status == TRIVET_OK && making->is_worst_only && !find_bounds(making, columns)) {
+        return TRIVET_NO_MEMORY;
+    }
+    for (int32_t i = 0; status == TRIVET_OK && i < ends; i++) {
+        trivet__weld_kept *const kept = &making->checks->welds[i];
+        for (int32_t c = 0; kept->is_checked && c < columns; c++) {
+            if (!making->is_worst_only ||
+                trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD,
+                                     making->checks->bounds[i * columns + c])) {
+                check_column(making, kept, c);
+            }
         }
     }
     return status;

@@ -51,14 +51,25 @@ typedef struct trivet__weld_key {
     double lean[2];
 } trivet__weld_key;
 
+/* Places of a weld in rows, so that their uses are worked out side by side. */
+enum { TRIVET__WELD_ABREAST = 2 * TRIVET__WELD_PIECES_MAX };
+typedef struct trivet__weld_row {
+    double y[TRIVET__WELD_ABREAST];
+    double z[TRIVET__WELD_ABREAST];
+    double t_y[TRIVET__WELD_ABREAST];
+    double t_z[TRIVET__WELD_ABREAST];
+} trivet__weld_row;
+
 /* An end as it was found, kept for the next time: the line costs the most. */
 typedef struct trivet__weld_kept {
     trivet__weld_key key;
     trivet__weld_end end;
     double reach[2];     /* m, how far the line goes from the tube's axis along y and z */
+    int32_t is_checked;  /* now: there is a weld, and all that its check needs is known */
     int32_t has_outline; /* 0: the outline of the stock is not known */
     int32_t has_samples; /* of this line, found when they are first wanted */
-    trivet__weld_spot_at samples[TRIVET__WELD_PIECES_MAX][TRIVET__WELD_SAMPLES + 1];
+    trivet__weld_row samples[TRIVET__WELD_PIECES_MAX];
+    trivet__weld_row ends; /* first and last sample of each piece */
 } trivet__weld_kept;
 
 /* Notes which stocks are as they were the last time. 0 without memory. */

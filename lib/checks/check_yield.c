@@ -240,37 +240,72 @@ static double most_used(const trivet__making *making, int32_t tube, int32_t in_c
     return sqrt(largest) / least_limit(making, stock);
 }
 
-trivet_status trivet__check_yield(trivet__making *making)
+/* The worst place of a tube in a case; 0 if its stress is not a number somewhere. */
+static int find_worst(trivet__making *making, int32_t tube, int32_t in_case, trivet__worst *worst)
 {
-    const int32_t tube_count = trivet_frame_count(making->frame, TRIVET_KIND_TUBE);
-    const int32_t columns = trivet_result_case_count(making->result);
-    for (int32_t tube = 0; tube < tube_count; tube++) {
-        trivet_status status = omit_unknown(making, tube);
-        int32_t is_unknown = 0;
-        const int has_bound =
-            making->is_worst_only && making->frame->tubes[tube].insert_count == 0;
-        for (int32_t c = 0; status == TRIVET_OK && c < columns; c++) {
-            trivet__worst worst;
-            if (has_bound && !trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD,
-                                                   most_used(making, tube, c))) {
-                continue;
-            }
-            memset(&worst, 0, sizeof worst);
-            looking at_work = {.making = making, .worst = &worst, .tube = tube, .in_case = c};
-            look_along(&at_work);
-            is_unknown = is_unknown || at_work.is_unknown;
-            if (worst.is_found && !at_work.is_unknown) {
-                trivet__record_yield(making, tube, c, &worst);
-            }
-        }
-        if (status == TRIVET_OK && is_unknown) {
-            status = trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, "yield of",
-                                  trivet_frame_name(making->frame, TRIVET_KIND_TUBE, tube),
-                                  "its stress does not come out as a number");
-        }
-        if (status != TRIVET_OK) {
-            return status;
+    memset(worst, 0, sizeof *worst);
+    looking at_work = {.making = making, .worst = worst, .tube = tube, .in_case = in_case};
+    look_along(&at_work);
+    return !at_work.is_unknown;
+}
+
+/* Bounds of all tubes and cases, and what the one that may use most does use. 0 without memory. */
+static int find_bounds(trivet__making *making, int32_t columns)
+{
+    const int32_t count = making->frame->tube_count * columns;
+    if (!trivet__bounds_make_room(making, count)) {
+        return 0;
+    }
+    double *const bounds = making->checks->bounds;
+    for (int32_t tube = 0; tube < making->frame->tube_count; tube++) {
+        const int has_bound = making->frame->tubes[tube].insert_count == 0;
+        for (int32_t c = 0; c < columns; c++) {
+            bounds[tube * columns + c] = has_bound ? most_used(making, tube, c) : HUGE_VAL;
         }
     }
-    return TRIVET_OK;
+    const int32_t most = trivet__bounds_most(bounds, count);
+    trivet__worst worst;
+    if (most >= 0 && find_worst(making, most / columns, most % columns, &worst) &&
+        worst.is_found) {
+        trivet__floor_raise(making, TRIVET_LINE_OVERLOAD, worst.used);
+    }
+    return 1;
+}
+
+/* All cases of a tube. */
+static trivet_status check_tube(trivet__making *making, int32_t tube, int32_t columns)
+{
+    trivet_status status = omit_unknown(making, tube);
+    int32_t is_unknown = 0;
+    for (int32_t c = 0; status == TRIVET_OK && c < columns; c++) {
+        trivet__worst worst;
+        if (making->is_worst_only &&
+            !trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD,
+                                  making->checks->bounds[tube * columns + c])) {
+            continue;
+        }
+        if (!find_worst(making, tube, c, &worst)) {
+            is_unknown = 1;
+        } else if (worst.is_found) {
+            trivet__record_yield(making, tube, c, &worst);
+        }
+    }
+    return status == TRIVET_OK && is_unknown
+               ? trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, "yield of",
+                              trivet_frame_name(making->frame, TRIVET_KIND_TUBE, tube),
+                              "its stress does not come out as a number")
+               : status;
+}
+
+trivet_status trivet__check_yield(trivet__making *making)
+{
+    const int32_t columns = trivet_result_case_count(making->result);
+    if (making->is_worst_only && !find_bounds(making, columns)) {
+        return TRIVET_NO_MEMORY;
+    }
+    trivet_status status = TRIVET_OK;
+    for (int32_t tube = 0; status == TRIVET_OK && tube < making->frame->tube_count; tube++) {
+        status = check_tube(making, tube, columns);
+    }
+    return status;
 }

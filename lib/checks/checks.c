@@ -213,6 +213,7 @@ static trivet_status make_again(trivet_checks *checks, const trivet_frame *frame
     making.result = result;
     making.checks = checks;
     making.is_worst_only = is_worst_only;
+    memset(making.floor, 0, sizeof making.floor);
     making.status = TRIVET_OK;
     trivet_status status = read_limits(limits, &making.limits, message);
     if (status != TRIVET_OK) {
@@ -277,6 +278,7 @@ void trivet_checks_free(trivet_checks *checks)
         trivet__give_back(checks->stocks);
         trivet__give_back(checks->welds);
         trivet__give_back(checks->faces);
+        trivet__give_back(checks->bounds);
         trivet__give_back(checks);
     }
 }

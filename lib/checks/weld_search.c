@@ -18,7 +18,7 @@
  *
  * Expressions stand in the order of weld_force.c and weld_strength.c.
  */
-#include "checks/bounds.h"
+#include "base/processor.h"
 #include "checks/check_weld.h"
 
 #include <math.h>
@@ -29,58 +29,65 @@ enum { SAMPLES = TRIVET__WELD_SAMPLES, STEPS = TRIVET__WELD_STEPS };
 /* Far above the rounding of a use, far below what matters. */
 #define ROUNDING 1e-9
 
+/* What is the same at all places of a weld. */
+typedef struct carried {
+    double My, Mz, T;
+    double S_yy, S_zz, S_yz, D, J;
+    double pull;      /* parts of the force that are the same everywhere */
+    double across[2];
+    double throat;
+    double loads;
+    double limit;
+    int32_t is_directional;
+    int32_t is_skew;
+} carried;
+
 typedef struct search {
     const trivet__weld_line *line;
     const trivet__weld_load *load;
-    const trivet__weld_strength *strength;
-    const trivet__weld_spot_at (*samples)[SAMPLES + 1];
+    const trivet__weld_kept *kept;
+    carried by;
     trivet__weld_spot_at at; /* the worst place so far */
-    double pull;             /* parts of the force that are the same everywhere */
-    double across[2];
-    double J;
-    double limit;
     double most;
     double floor; /* somewhere it is as much as this */
-    int32_t is_directional;
+    double ends[TRIVET__WELD_ABREAST];
 } search;
 
 /* How much of its limit a place takes. */
-static inline double use_at(const search *of, const trivet__weld_spot_at *at)
+static inline double use_at(const carried *of, double y, double z, double t_y, double t_z)
 {
-    const trivet__weld_line *const line = of->line;
-    const trivet__weld_load *const load = of->load;
-    const trivet__weld_strength *const s = of->strength;
-    double q_x = 0.0;
-    if (line->S_yz == 0.0) {
-        q_x = of->pull + load->My * at->z / line->S_yy - load->Mz * at->y / line->S_zz;
-    } else {
-        const double D = line->S_yy * line->S_zz - line->S_yz * line->S_yz;
-        q_x = of->pull + (load->My * (line->S_zz * at->z - line->S_yz * at->y) +
-                          load->Mz * (line->S_yz * at->z - line->S_yy * at->y)) /
-                             D;
-    }
-    const double q_y = of->across[0] - load->T * at->z / of->J;
-    const double q_z = of->across[1] + load->T * at->y / of->J;
-    const double q_t = q_y * at->t_y + q_z * at->t_z;
-    const double q_n = q_y * at->t_z - q_z * at->t_y;
-    if (!of->is_directional) {
-        return s->loads * sqrt(q_x * q_x + q_n * q_n + q_t * q_t) / of->limit;
-    }
-    const double beside = fabs(q_n);
-    const double sigma = (fabs(q_x) - beside) / (sqrt(2.0) * s->throat);
-    const double tau = (fabs(q_x) + beside) / (sqrt(2.0) * s->throat);
-    const double along = q_t / s->throat;
-    return s->loads * sqrt(sigma * sigma + 3.0 * (tau * tau + along * along)) / of->limit;
+    const double q_x = of->is_skew ? of->pull + (of->My * (of->S_zz * z - of->S_yz * y) +
+                                                 of->Mz * (of->S_yz * z - of->S_yy * y)) /
+                                                    of->D
+                                   : of->pull + of->My * z / of->S_yy - of->Mz * y / of->S_zz;
+    const double q_y = of->across[0] - of->T * z / of->J;
+    const double q_z = of->across[1] + of->T * y / of->J;
+    const double q_t = q_y * t_y + q_z * t_z;
+    const double q_n = q_y * t_z - q_z * t_y;
+    const double sigma = (fabs(q_x) - fabs(q_n)) / (sqrt(2.0) * of->throat);
+    const double tau = (fabs(q_x) + fabs(q_n)) / (sqrt(2.0) * of->throat);
+    const double along = q_t / of->throat;
+    const double square = of->is_directional ? sigma * sigma + 3.0 * (tau * tau + along * along)
+                                             : q_x * q_x + q_n * q_n + q_t * q_t;
+    return of->loads * sqrt(square) / of->limit;
 }
 
-static inline double offer(search *of, const trivet__weld_spot_at *at)
+/* The same for a whole row of places. */
+static TRIVET__WIDE void use_of_row(const carried *by, const trivet__weld_row *row,
+                                    double used[TRIVET__WELD_ABREAST])
 {
-    const double used = use_at(of, at);
+    const carried of = *by;
+    for (int i = 0; i < TRIVET__WELD_ABREAST; i++) {
+        used[i] = use_at(&of, row->y[i], row->z[i], row->t_y[i], row->t_z[i]);
+    }
+}
+
+static inline void offer(search *of, double used, const trivet__weld_row *row, int i)
+{
     if (!(used <= of->most)) {
         of->most = used;
-        of->at = *at;
+        of->at = (trivet__weld_spot_at){row->y[i], row->z[i], row->t_y[i], row->t_z[i]};
     }
-    return used;
 }
 
 static inline void find_spot_at(const trivet__weld_line *line, int32_t piece, double u,
@@ -96,26 +103,39 @@ static inline void find_spot_at(const trivet__weld_line *line, int32_t piece, do
     out->t_z = rate[1] / length;
 }
 
+static void put(trivet__weld_row *row, int i, const trivet__weld_spot_at *at)
+{
+    row->y[i] = at->y;
+    row->z[i] = at->z;
+    row->t_y[i] = at->t_y;
+    row->t_z[i] = at->t_z;
+}
+
+/* Rows are filled up with their last place. */
 static void find_samples(trivet__weld_kept *kept)
 {
     const trivet__weld_line *const line = &kept->end.line;
-    for (int32_t i = 0; i < line->piece_count; i++) {
-        for (int k = 0; k <= SAMPLES; k++) {
-            find_spot_at(line, i, (double)k / SAMPLES, &kept->samples[i][k]);
+    for (int32_t i = 0; i < TRIVET__WELD_PIECES_MAX; i++) {
+        const int32_t piece = i < line->piece_count ? i : line->piece_count - 1;
+        for (int k = 0; k < TRIVET__WELD_ABREAST; k++) {
+            trivet__weld_spot_at at;
+            find_spot_at(line, piece, (double)(k < SAMPLES ? k : SAMPLES) / SAMPLES, &at);
+            put(&kept->samples[i], k, &at);
+            if (k == 0 || k == SAMPLES) {
+                put(&kept->ends, 2 * i + (k > 0), &at);
+            }
         }
     }
     kept->has_samples = 1;
 }
 
 /* Somewhere the use is as much as this; not a number if it is none somewhere. */
-static double find_floor(const search *of)
+static double find_floor(search *of)
 {
     double floor = -1.0;
-    for (int32_t i = 0; i < of->line->piece_count; i++) {
-        for (int k = 0; k <= SAMPLES; k += SAMPLES) {
-            const double used = use_at(of, &of->samples[i][k]);
-            floor = used <= floor ? floor : used;
-        }
+    use_of_row(&of->by, &of->kept->ends, of->ends);
+    for (int i = 0; i < TRIVET__WELD_ABREAST; i++) {
+        floor = of->ends[i] <= floor ? floor : of->ends[i];
     }
     return floor;
 }
@@ -123,19 +143,21 @@ static double find_floor(const search *of)
 /* The ends, and what lies between them if that can be more. */
 static void scan_straight(search *of, int32_t piece)
 {
-    const trivet__weld_spot_at *const at = of->samples[piece];
-    const double first = use_at(of, &at[0]);
-    const double last = use_at(of, &at[SAMPLES]);
+    const trivet__weld_row *const row = &of->kept->samples[piece];
+    const double first = of->ends[2 * piece];
+    const double last = of->ends[2 * piece + 1];
     const double low = first < last ? first : last;
     const double high = first < last ? last : first;
     const double inside = high + (low - high) / SAMPLES;
-    if (inside * (1.0 + ROUNDING) < of->floor || inside * (1.0 + ROUNDING) < of->most) {
-        offer(of, &at[0]);
-        offer(of, &at[SAMPLES]);
+    if (inside * (1.0 + ROUNDING) < of->floor) {
+        offer(of, first, row, 0);
+        offer(of, last, row, SAMPLES);
         return;
     }
+    double used[TRIVET__WELD_ABREAST];
+    use_of_row(&of->by, row, used);
     for (int k = 0; k <= SAMPLES; k++) {
-        offer(of, &at[k]);
+        offer(of, used[k], row, k);
     }
 }
 
@@ -157,21 +179,21 @@ static arc_forces find_arc_forces(const search *of, int32_t piece)
     const double D = line->S_yy * line->S_zz - line->S_yz * line->S_yz;
     const double by_z = (load->My * line->S_zz + load->Mz * line->S_yz) / D;
     const double by_y = -(load->My * line->S_yz + load->Mz * line->S_yy) / D;
-    const double q_y = of->across[0] - load->T * z / of->J;
-    const double q_z = of->across[1] + load->T * y / of->J;
+    const double q_y = of->by.across[0] - load->T * z / of->by.J;
+    const double q_z = of->by.across[1] + load->T * y / of->by.J;
     arc_forces found;
     found.x_1 = arc->radius * sqrt(by_y * by_y + by_z * by_z);
-    found.x = fabs(of->pull + by_z * z + by_y * y) + found.x_1;
+    found.x = fabs(of->by.pull + by_z * z + by_y * y) + found.x_1;
     found.p = sqrt(q_y * q_y + q_z * q_z);
-    found.c = arc->radius * fabs(load->T) / of->J;
+    found.c = arc->radius * fabs(load->T) / of->by.J;
     return found;
 }
 
 /* Use of forces whose 2 x^2 + 2 x n + 2 n^2 + 3 t^2 is square, and the other rule likewise. */
 static double scale_of(const search *of)
 {
-    const double scale = of->strength->loads / of->limit;
-    return of->is_directional ? scale / of->strength->throat : scale;
+    const double scale = of->by.loads / of->by.limit;
+    return of->by.is_directional ? scale / of->by.throat : scale;
 }
 
 /* Most use on an arc. */
@@ -195,17 +217,21 @@ static double bend_of(const search *of, const arc_forces *f)
     return scale * scale * (2.0 * x_x + 2.0 * n_n + 2.0 * x_n + 3.0 * t_t);
 }
 
-/* The most on a piece, and the sample where that is. */
-static double scan_arc(search *of, int32_t piece, int *sample_out)
+/* The most on a piece, the sample where that is, and the use at the sample beside an end. */
+static double scan_arc(search *of, int32_t piece, int *sample_out, double *beside_out)
 {
+    const trivet__weld_row *const row = &of->kept->samples[piece];
+    double used[TRIVET__WELD_ABREAST];
     double most = -1.0;
+    use_of_row(&of->by, row, used);
     for (int k = 0; k <= SAMPLES; k++) {
-        const double used = offer(of, &of->samples[piece][k]);
-        if (!(used <= most)) {
-            most = used;
+        offer(of, used[k], row, k);
+        if (!(used[k] <= most)) {
+            most = used[k];
             *sample_out = k;
         }
     }
+    *beside_out = used[*sample_out == 0 ? 1 : SAMPLES - 1];
     return most;
 }
 
@@ -213,7 +239,12 @@ static double offer_inside(search *of, int32_t piece, double u)
 {
     trivet__weld_spot_at at;
     find_spot_at(of->line, piece, u, &at);
-    return offer(of, &at);
+    const double used = use_at(&of->by, at.y, at.z, at.t_y, at.t_z);
+    if (!(used <= of->most)) {
+        of->most = used;
+        of->at = at;
+    }
+    return used;
 }
 
 /* Golden section between the neighbours of a sample. */
@@ -246,7 +277,7 @@ static void narrow_down(search *of, int32_t piece, int sample)
 #define STEEP 1e-3
 
 /* Whether steps beside the best sample of an arc can come to more than the worst so far. */
-static int can_rise(const search *of, int32_t piece, int sample, double most)
+static int can_rise(const search *of, int32_t piece, int sample, double most, double beside)
 {
     const arc_forces f = find_arc_forces(of, piece);
     const double step = fabs(of->line->pieces[piece].sweep) / SAMPLES;
@@ -259,9 +290,7 @@ static int can_rise(const search *of, int32_t piece, int sample, double most)
         return 0;
     }
     if (sample == 0 || sample == SAMPLES) {
-        const int beside = sample == 0 ? 1 : SAMPLES - 1;
-        const double next = use_at(of, &of->samples[piece][beside]);
-        return !(square - next * next > 0.5 * step * step * bend + STEEP * square);
+        return !(square - beside * beside > 0.5 * step * step * bend + STEEP * square);
     }
     return 1;
 }
@@ -269,6 +298,7 @@ static int can_rise(const search *of, int32_t piece, int sample, double most)
 static void scan_line(search *of)
 {
     double most[TRIVET__WELD_PIECES_MAX] = {0.0};
+    double beside[TRIVET__WELD_PIECES_MAX] = {0.0};
     int samples[TRIVET__WELD_PIECES_MAX] = {0};
     for (int32_t i = 0; i < of->line->piece_count; i++) {
         if (!(of->line->pieces[i].radius > 0.0)) {
@@ -278,13 +308,13 @@ static void scan_line(search *of)
         const arc_forces f = find_arc_forces(of, i);
         if (of->line->cosine != 0.0 || !(bound_arc(of, &f) * (1.0 + ROUNDING) <
                                          of->floor * (1.0 - TRIVET__WELD_BETWEEN))) {
-            most[i] = scan_arc(of, i, &samples[i]);
+            most[i] = scan_arc(of, i, &samples[i], &beside[i]);
         }
     }
     const double near = of->most * (1.0 - TRIVET__WELD_BETWEEN);
     for (int32_t i = 0; i < of->line->piece_count; i++) {
         if (of->line->pieces[i].radius > 0.0 && most[i] >= near &&
-            can_rise(of, i, samples[i], most[i])) {
+            can_rise(of, i, samples[i], most[i], beside[i])) {
             narrow_down(of, i, samples[i]);
         }
     }
@@ -297,14 +327,34 @@ static double use_of(const void *with, const trivet__weld_force *force)
     return trivet__weld_demand(strength, force) / trivet__weld_limit(strength, force);
 }
 
+static carried find_carried(const trivet__weld_end *end, const trivet__weld_load *load)
+{
+    const trivet__weld_line *const line = &end->line;
+    const trivet__weld_force none = {.y = 0.0};
+    return (carried){.My = load->My,
+                     .Mz = load->Mz,
+                     .T = load->T,
+                     .S_yy = line->S_yy,
+                     .S_zz = line->S_zz,
+                     .S_yz = line->S_yz,
+                     .D = line->S_yy * line->S_zz - line->S_yz * line->S_yz,
+                     .J = line->S_yy + line->S_zz,
+                     .pull = load->forces[0] / line->amount,
+                     .across = {load->forces[1] / line->amount, load->forces[2] / line->amount},
+                     .throat = end->strength.throat,
+                     .loads = end->strength.loads,
+                     .limit = trivet__weld_limit(&end->strength, &none),
+                     .is_directional = end->strength.rule == TRIVET_WELDS_DIRECTIONAL,
+                     .is_skew = line->S_yz != 0.0};
+}
+
 void trivet__weld_most_used(trivet__weld_kept *kept, const trivet__weld_load *load,
                             trivet__weld_force *worst_out)
 {
     const trivet__weld_line *const line = &kept->end.line;
     const trivet__weld_strength *const strength = &kept->end.strength;
-    const trivet__weld_force none = {.y = 0.0};
     const int turns = strength->rule == TRIVET_WELDS_AISC && strength->has_direction;
-    search of = {.line = line, .load = load, .strength = strength, .most = -1.0};
+    search of = {.line = line, .load = load, .kept = kept, .most = -1.0};
     if (turns || line->spot_count > 0 || line->spread != TRIVET__WELD_PLANE) {
         trivet__weld_worst(line, load, use_of, strength, worst_out);
         return;
@@ -312,19 +362,12 @@ void trivet__weld_most_used(trivet__weld_kept *kept, const trivet__weld_load *lo
     if (!kept->has_samples) {
         find_samples(kept);
     }
-    of.samples = (const trivet__weld_spot_at (*)[SAMPLES + 1])kept->samples;
-    of.pull = load->forces[0] / line->amount;
-    of.across[0] = load->forces[1] / line->amount;
-    of.across[1] = load->forces[2] / line->amount;
-    of.J = line->S_yy + line->S_zz;
-    of.is_directional = strength->rule == TRIVET_WELDS_DIRECTIONAL;
-    of.limit = trivet__weld_limit(strength, &none);
+    of.by = find_carried(&kept->end, load);
     of.floor = find_floor(&of);
     if (!(of.floor < HUGE_VAL)) {
         trivet__weld_worst(line, load, use_of, strength, worst_out);
         return;
     }
     scan_line(&of);
-    memset(worst_out, 0, sizeof *worst_out);
     trivet__weld_force_in(line, load, &of.at, worst_out);
 }
