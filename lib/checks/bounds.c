@@ -8,26 +8,26 @@
 /* The range that the strength of pressed walls has: see joint_face.c. */
 #define PRESSED_LEAST 0.01
 
-int trivet__can_be_worst(const trivet__making *making, int32_t line, double bound)
+double trivet__least_of_interest(const trivet__making *making, int32_t line)
 {
     const trivet_checks *const checks = making->checks;
     if (!making->is_worst_only) {
-        return 1;
+        return 0.0;
     }
-    if (bound * TRIVET__BOUND_MARGIN < making->floor[line]) {
-        return 0;
-    }
-    if (checks->line_count[line] == 0) {
-        return 1;
-    }
-    const double worst = checks->records[checks->worst[line]].check.utilisation;
-    return !(bound * TRIVET__BOUND_MARGIN <= worst) && !isnan(worst);
+    const double worst =
+        checks->line_count[line] > 0 ? checks->records[checks->worst[line]].check.utilisation : 0.0;
+    const double floor = making->floor[line];
+    return isnan(worst) ? HUGE_VAL : (worst > floor ? worst : floor) / TRIVET__BOUND_MARGIN;
+}
+
+int trivet__can_be_worst(const trivet__making *making, int32_t line, double bound)
+{
+    return !(bound < trivet__least_of_interest(making, line));
 }
 
 void trivet__floor_raise(trivet__making *making, int32_t line, double used)
 {
-    const double floor = used / TRIVET__BOUND_MARGIN;
-    making->floor[line] = floor > making->floor[line] ? floor : making->floor[line];
+    making->floor[line] = used > making->floor[line] ? used : making->floor[line];
 }
 
 int trivet__bounds_make_room(trivet__making *making, int32_t count)

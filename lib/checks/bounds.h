@@ -16,9 +16,11 @@
 #define TRIVET__BOUND_MARGIN 1.000001
 
 /*
- * Whether a check that uses at most so much of its limit can be the worst of a line. Always, where
- * all checks are wanted.
+ * What uses less of its limit than this is not the worst of a line, for certain. 0 where all checks
+ * are wanted.
  */
+double trivet__least_of_interest(const trivet__making *making, int32_t line);
+/* Whether a check that uses at most so much of its limit can be the worst of a line. */
 int trivet__can_be_worst(const trivet__making *making, int32_t line, double bound);
 
 /* Says that some check of a line, still to come, uses so much of its limit. */

@@ -186,20 +186,41 @@ static double damage_of(const trivet__crack_place *place, const trivet__swing *s
             1.0 / trivet__times_stood(place->shear_category, 5, factor * nominal[1]));
 }
 
+static void find_shares(const trivet__crack_place *place, double gamma, trivet__crack *crack)
+{
+    for (int i = 0; i < 2; i++) {
+        crack->shares[i] = place->raise * crack->nominal[i] * gamma / crack->stood[i];
+    }
+}
+
+static void find_used(double gamma, trivet__crack *crack)
+{
+    crack->limit = crack->stood[0] / gamma;
+    crack->range = crack->limit *
+                   fmax(crack->shares[1],
+                        pow(pow(crack->shares[0], 3.0) + pow(crack->shares[1], 5.0), 1.0 / 3.0));
+    crack->used = crack->range / crack->limit;
+}
+
 void trivet__crack_judge(const trivet__crack_place *place, const trivet__swing *swing, double gamma,
                          trivet__crack *crack)
 {
     crack->room = swing->cycles.count / fmax(1.0 - crack->others, ROOM_LEAST);
     crack->stood[0] = trivet__range_stood(place->category, 3, crack->room);
     crack->stood[1] = trivet__range_stood(place->shear_category, 5, crack->room);
+    find_shares(place, gamma, crack);
+    find_used(gamma, crack);
+}
+
+/* Whether both shares are the same as those of another crack, or less by more than rounding. */
+static int is_less(const trivet__crack *one, const trivet__crack *other)
+{
+    int less = 1;
     for (int i = 0; i < 2; i++) {
-        crack->shares[i] = place->raise * crack->nominal[i] * gamma / crack->stood[i];
+        less = less && (one->shares[i] == other->shares[i] ||
+                        one->shares[i] < other->shares[i] * (1.0 - CANCELLED));
     }
-    crack->limit = crack->stood[0] / gamma;
-    crack->range = crack->limit *
-                   fmax(crack->shares[1],
-                        pow(pow(crack->shares[0], 3.0) + pow(crack->shares[1], 5.0), 1.0 / 3.0));
-    crack->used = crack->range / crack->limit;
+    return less;
 }
 
 /* What is done with each section and point on both sides of the place's joint. */
@@ -234,9 +255,23 @@ static void add_damages(const looking *at_work, const trivet__swing *swing)
     }
 }
 
-/* The worst of both sides and of all points. 0 if the stress is not a number somewhere. */
-static int find_worst(const looking *at_work, const trivet__swing *swing, trivet__crack *worst_out)
+static void find_stood(const trivet__crack_place *place, double count, known *of)
 {
+    if (of->category != place->category || of->shear_category != place->shear_category ||
+        of->count != count) {
+        of->category = place->category;
+        of->shear_category = place->shear_category;
+        of->count = count;
+        of->ranges[0] = trivet__range_stood(place->category, 3, count);
+        of->ranges[1] = trivet__range_stood(place->shear_category, 5, count);
+    }
+}
+
+/* The worst of both sides and of all points. 0 if the stress is not a number somewhere. */
+static int find_worst(const looking *at_work, const trivet__swing *swing, known *of,
+                      trivet__crack *worst_out)
+{
+    find_stood(at_work->place, swing->cycles.count, of);
     const double gamma = at_work->making->limits.crack;
     int is_found = 0;
     for (int side = 0; side < SIDES; side++) {
@@ -249,9 +284,20 @@ static int find_worst(const looking *at_work, const trivet__swing *swing, trivet
         for (int32_t p = 0; p < point_count(at_work->section); p++) {
             crack.point = at_work->section->point_count > 0 ? p : -1;
             trivet__crack_nominal(at_work->section, crack.ranges, crack.point, crack.nominal);
-            const double own = damage_of(at_work->place, swing, gamma, crack.nominal);
-            crack.others = swing->is_alone ? 0.0 : fmax(at_work->all->sums[side][p] - own, 0.0);
-            trivet__crack_judge(at_work->place, swing, gamma, &crack);
+            if (swing->is_alone) {
+                crack.others = 0.0;
+                crack.room = swing->cycles.count;
+                memcpy(crack.stood, of->ranges, sizeof crack.stood);
+                find_shares(at_work->place, gamma, &crack);
+                if (is_found && is_less(&crack, worst_out)) {
+                    continue;
+                }
+                find_used(gamma, &crack);
+            } else {
+                const double own = damage_of(at_work->place, swing, gamma, crack.nominal);
+                crack.others = fmax(at_work->all->sums[side][p] - own, 0.0);
+                trivet__crack_judge(at_work->place, swing, gamma, &crack);
+            }
             if (!(crack.used < HUGE_VAL)) {
                 return 0;
             }
@@ -262,18 +308,6 @@ static int find_worst(const looking *at_work, const trivet__swing *swing, trivet
         }
     }
     return is_found;
-}
-
-static void find_stood(const trivet__crack_place *place, double count, known *of)
-{
-    if (of->category != place->category || of->shear_category != place->shear_category ||
-        of->count != count) {
-        of->category = place->category;
-        of->shear_category = place->shear_category;
-        of->count = count;
-        of->ranges[0] = trivet__range_stood(place->category, 3, count);
-        of->ranges[1] = trivet__range_stood(place->shear_category, 5, count);
-    }
 }
 
 /* Whether a place where one swing alone acts can be the worst that cracks. */
@@ -331,7 +365,7 @@ static const char *check_place(trivet__making *making, const trivet__crack_place
             !can_be_worst(&at_work, &swing, of)) {
             continue;
         }
-        if (!find_swing(frame, of, i, &swing) || !find_worst(&at_work, &swing, &worst)) {
+        if (!find_swing(frame, of, i, &swing) || !find_worst(&at_work, &swing, of, &worst)) {
             return "its stress does not come out as a number";
         }
         trivet__record_crack(making, place, &swing, &worst);

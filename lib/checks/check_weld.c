@@ -261,26 +261,16 @@ static void find_load(const trivet__making *making, const trivet__weld_end *end,
     trivet__weld_load_find(&end->line, turned, load);
 }
 
-/* How much of its limit an end uses in a column. */
-static double find_use(const trivet__making *making, trivet__weld_kept *kept, int32_t in_case)
-{
-    double forces[6];
-    trivet__weld_load load;
-    trivet__weld_force force;
-    find_load(making, &kept->end, in_case, forces, &load);
-    trivet__weld_most_used(kept, &load, &force);
-    return trivet__weld_demand(&kept->end.strength, &force) /
-           trivet__weld_limit(&kept->end.strength, &force);
-}
-
 static void check_column(trivet__making *making, trivet__weld_kept *kept, int32_t in_case)
 {
     double forces[6];
     trivet__weld_load load;
     trivet__weld_force force;
     find_load(making, &kept->end, in_case, forces, &load);
-    trivet__weld_most_used(kept, &load, &force);
-    trivet__record_weld(making, &kept->end, in_case, forces, &load, &force);
+    const double least = trivet__least_of_interest(making, TRIVET_LINE_OVERLOAD);
+    if (trivet__weld_most_used(kept, &load, least, &force)) {
+        trivet__record_weld(making, &kept->end, in_case, forces, &load, &force);
+    }
 }
 
 /* Everything of an end that is the same in all cases, or why it is not looked at. */
@@ -337,7 +327,10 @@ static int find_bounds(trivet__making *making, int32_t columns)
     if (most >= 0 && bounds[most] >= 0.0 &&
         trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, bounds[most])) {
         trivet__weld_kept *const kept = &making->checks->welds[most / columns];
-        trivet__floor_raise(making, TRIVET_LINE_OVERLOAD, find_use(making, kept, most % columns));
+        double forces[6];
+        trivet__weld_load load;
+        find_load(making, &kept->end, most % columns, forces, &load);
+        trivet__floor_raise(making, TRIVET_LINE_OVERLOAD, trivet__weld_some_use(kept, &load));
     }
     return 1;
 }

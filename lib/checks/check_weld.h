@@ -83,9 +83,14 @@ int trivet__welds_make_room(trivet__making *making);
 int trivet__weld_line_find(const trivet__making *making, const trivet__weld_key *key,
                            trivet__weld_kept *kept);
 
-/* The force where the weld is used most; finds the samples of the line if there are none yet. */
-void trivet__weld_most_used(trivet__weld_kept *kept, const trivet__weld_load *load,
-                            trivet__weld_force *worst_out);
+/*
+ * The force where the weld is used most; finds the samples of the line if there are none yet. 0, and
+ * no force, if it is certain that the weld uses less than least of its limit.
+ */
+int trivet__weld_most_used(trivet__weld_kept *kept, const trivet__weld_load *load, double least,
+                           trivet__weld_force *worst_out);
+/* How much of its limit the weld uses at one of some places, quickly told. */
+double trivet__weld_some_use(trivet__weld_kept *kept, const trivet__weld_load *load);
 
 /* working_weld_line.c: forces at the end, the weld as a line, the force at its worst place. */
 void trivet__record_weld_line(trivet__making *making, trivet__record *record,

@@ -50,6 +50,7 @@ typedef struct search {
     trivet__weld_spot_at at; /* the worst place so far */
     double most;
     double floor; /* somewhere it is as much as this */
+    double least; /* what stays below this is of no interest */
     double ends[TRIVET__WELD_ABREAST];
 } search;
 
@@ -276,48 +277,74 @@ static void narrow_down(search *of, int32_t piece, int sample)
 /* Steeper than this share from one sample to the next, a fall is no rounding at any step. */
 #define STEEP 1e-3
 
-/* Whether steps beside the best sample of an arc can come to more than the worst so far. */
-static int can_rise(const search *of, int32_t piece, int sample, double most, double beside)
+/* What is known of an arc once its samples were looked at. */
+typedef struct arc {
+    double most;   /* -1: nothing on it comes near to the worst */
+    double beside; /* use at the sample beside an end */
+    double bend;   /* see bend_of */
+    double step;   /* rad, from one sample to the next */
+    int sample;    /* where it is used most */
+} arc;
+
+/* Square of the most that there can be between the samples of an arc. */
+static double square_between(const search *of, const arc *on)
 {
-    const arc_forces f = find_arc_forces(of, piece);
-    const double step = fabs(of->line->pieces[piece].sweep) / SAMPLES;
-    const double bend = bend_of(of, &f);
-    const double square = most * most;
-    if (of->line->cosine != 0.0) {
-        return 1; /* the arc is an ellipse */
-    }
-    if ((square + step * step * bend / 8.0) * (1.0 + ROUNDING) < of->most * of->most) {
+    return of->line->cosine != 0.0
+               ? HUGE_VAL /* the arc is an ellipse */
+               : (on->most * on->most + on->step * on->step * on->bend / 8.0) * (1.0 + ROUNDING);
+}
+
+/* Whether steps beside the best sample of an arc can come to more than the worst so far. */
+static int can_rise(const search *of, const arc *on)
+{
+    const double square = on->most * on->most;
+    const double between = square_between(of, on);
+    if (between < of->most * of->most || between < of->least * of->least) {
         return 0;
     }
-    if (sample == 0 || sample == SAMPLES) {
-        return !(square - beside * beside > 0.5 * step * step * bend + STEEP * square);
+    if (of->line->cosine == 0.0 && (on->sample == 0 || on->sample == SAMPLES)) {
+        const double fall = square - on->beside * on->beside;
+        return !(fall > 0.5 * on->step * on->step * on->bend + STEEP * square);
     }
     return 1;
 }
 
-static void scan_line(search *of)
+static void scan_piece(search *of, int32_t piece, arc *on)
 {
-    double most[TRIVET__WELD_PIECES_MAX] = {0.0};
-    double beside[TRIVET__WELD_PIECES_MAX] = {0.0};
-    int samples[TRIVET__WELD_PIECES_MAX] = {0};
+    on->most = -1.0;
+    if (!(of->line->pieces[piece].radius > 0.0)) {
+        scan_straight(of, piece);
+        return;
+    }
+    const arc_forces f = find_arc_forces(of, piece);
+    if (of->line->cosine == 0.0 &&
+        bound_arc(of, &f) * (1.0 + ROUNDING) < of->floor * (1.0 - TRIVET__WELD_BETWEEN)) {
+        return;
+    }
+    on->bend = bend_of(of, &f);
+    on->step = fabs(of->line->pieces[piece].sweep) / SAMPLES;
+    on->most = scan_arc(of, piece, &on->sample, &on->beside);
+}
+
+/* 0 if it is certain that nowhere the use is more than the least that is of interest. */
+static int scan_line(search *of)
+{
+    arc arcs[TRIVET__WELD_PIECES_MAX];
+    double most = 0.0;
     for (int32_t i = 0; i < of->line->piece_count; i++) {
-        if (!(of->line->pieces[i].radius > 0.0)) {
-            scan_straight(of, i);
-            continue;
-        }
-        const arc_forces f = find_arc_forces(of, i);
-        if (of->line->cosine != 0.0 || !(bound_arc(of, &f) * (1.0 + ROUNDING) <
-                                         of->floor * (1.0 - TRIVET__WELD_BETWEEN))) {
-            most[i] = scan_arc(of, i, &samples[i], &beside[i]);
-        }
+        scan_piece(of, i, &arcs[i]);
+        most = arcs[i].most >= 0.0 ? fmax(most, square_between(of, &arcs[i])) : most;
+    }
+    if (fmax(most, of->most * of->most) * (1.0 + ROUNDING) < of->least * of->least) {
+        return 0;
     }
     const double near = of->most * (1.0 - TRIVET__WELD_BETWEEN);
     for (int32_t i = 0; i < of->line->piece_count; i++) {
-        if (of->line->pieces[i].radius > 0.0 && most[i] >= near &&
-            can_rise(of, i, samples[i], most[i], beside[i])) {
-            narrow_down(of, i, samples[i]);
+        if (arcs[i].most >= 0.0 && arcs[i].most >= near && can_rise(of, &arcs[i])) {
+            narrow_down(of, i, arcs[i].sample);
         }
     }
+    return 1;
 }
 
 /* How much of its limit a place takes: what trivet__weld_worst asks for. */
@@ -348,26 +375,47 @@ static carried find_carried(const trivet__weld_end *end, const trivet__weld_load
                      .is_skew = line->S_yz != 0.0};
 }
 
-void trivet__weld_most_used(trivet__weld_kept *kept, const trivet__weld_load *load,
-                            trivet__weld_force *worst_out)
+/* Whether the plain search must be made. */
+static int is_plain(const trivet__weld_end *end)
 {
-    const trivet__weld_line *const line = &kept->end.line;
-    const trivet__weld_strength *const strength = &kept->end.strength;
-    const int turns = strength->rule == TRIVET_WELDS_AISC && strength->has_direction;
-    search of = {.line = line, .load = load, .kept = kept, .most = -1.0};
-    if (turns || line->spot_count > 0 || line->spread != TRIVET__WELD_PLANE) {
-        trivet__weld_worst(line, load, use_of, strength, worst_out);
-        return;
-    }
+    const trivet__weld_strength *const strength = &end->strength;
+    return (strength->rule == TRIVET_WELDS_AISC && strength->has_direction) ||
+           end->line.spot_count > 0 || end->line.spread != TRIVET__WELD_PLANE;
+}
+
+static search start_search(trivet__weld_kept *kept, const trivet__weld_load *load)
+{
+    search of = {.line = &kept->end.line, .load = load, .kept = kept, .most = -1.0};
     if (!kept->has_samples) {
         find_samples(kept);
     }
     of.by = find_carried(&kept->end, load);
     of.floor = find_floor(&of);
+    return of;
+}
+
+double trivet__weld_some_use(trivet__weld_kept *kept, const trivet__weld_load *load)
+{
+    return is_plain(&kept->end) ? 0.0 : start_search(kept, load).floor;
+}
+
+int trivet__weld_most_used(trivet__weld_kept *kept, const trivet__weld_load *load, double least,
+                           trivet__weld_force *worst_out)
+{
+    const trivet__weld_line *const line = &kept->end.line;
+    const trivet__weld_strength *const strength = &kept->end.strength;
+    search of = {.floor = HUGE_VAL};
+    if (!is_plain(&kept->end)) {
+        of = start_search(kept, load);
+    }
     if (!(of.floor < HUGE_VAL)) {
         trivet__weld_worst(line, load, use_of, strength, worst_out);
-        return;
+        return 1;
     }
-    scan_line(&of);
+    of.least = least;
+    if (!scan_line(&of)) {
+        return 0;
+    }
     trivet__weld_force_in(line, load, &of.at, worst_out);
+    return 1;
 }
