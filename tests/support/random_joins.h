@@ -13,10 +13,7 @@ void add_random_joins(trivet_frame *frame, uint64_t seed);
 /* Other limits and rules for each seed. */
 trivet_limits random_limits(uint64_t seed);
 
-/*
- * Moves joints, at times without keeping tubes straight only where they may bend: joints of tubes
- * through two joints; changes walls and the welds of some ends. The topology stays.
- */
+/* Moves joints that no longer tube runs through, changes some stock and welds: same topology. */
 void change_sizes_at_random(trivet_frame *frame, uint64_t seed);
 
 /* Fails with the seed unless both hold the same checks, steps and omissions, bit for bit. */
