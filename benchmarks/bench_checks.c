@@ -257,8 +257,7 @@ static double time_again(whole *of)
 {
     trivet_message message;
     const double start = now();
-    trivet_status status =
-        trivet_checks_again(of->checks, of->frame, of->result, NULL, &message);
+    trivet_status status = trivet_checks_again(of->checks, of->frame, of->result, NULL, &message);
     for (int32_t line = 0; status == TRIVET_OK && line < TRIVET_LINE_COUNT; line++) {
         trivet_check worst;
         trivet_check_defaults(&worst, sizeof worst);
@@ -288,8 +287,7 @@ static double time_new(const whole *of)
     trivet_message message;
     trivet_checks *checks = NULL;
     const double start = now();
-    const trivet_status status =
-        trivet_checks_new(of->frame, of->result, NULL, &checks, &message);
+    const trivet_status status = trivet_checks_new(of->frame, of->result, NULL, &checks, &message);
     trivet_checks_free(checks);
     const double time = now() - start;
     stop_unless(status, &message);

@@ -131,10 +131,9 @@ void trivet__weld_bound_find(const trivet__weld_end *end, const double reach[2],
 double trivet__weld_bound_at(const trivet__weld_bound *bound, const trivet__weld_load *load)
 {
     const double *const f = load->forces;
-    const double x = bound->per_N * fabs(f[0]) + bound->per_My * fabs(load->My) +
-                     bound->per_Mz * fabs(load->Mz);
-    const double p =
-        bound->per_N * sqrt(f[1] * f[1] + f[2] * f[2]) + bound->per_T * fabs(load->T);
+    const double x =
+        bound->per_N * fabs(f[0]) + bound->per_My * fabs(load->My) + bound->per_Mz * fabs(load->Mz);
+    const double p = bound->per_N * sqrt(f[1] * f[1] + f[2] * f[2]) + bound->per_T * fabs(load->T);
     const double square =
         bound->is_directional ? 2.0 * x * x + 2.0 * x * p + 3.0 * p * p : x * x + p * p;
     return bound->scale * sqrt(square);
@@ -151,10 +150,10 @@ void trivet__face_bound_find(const trivet__face *face, trivet__face_bound *bound
         per[1] = TRIVET__GAMMA_M5 / (steel * s.M_iR);
         per[2] = TRIVET__GAMMA_M5 / (steel * s.M_oR);
     }
-    bound_out->per_stress = trivet__face_rule_of(face) == TRIVET__FACE_ON_ROUND
-                                ? sqrt(3.0) * face->t1 * TRIVET__GAMMA_M5 /
-                                      (steel * face->t0 * face->f0)
-                                : 0.0;
+    bound_out->per_stress =
+        trivet__face_rule_of(face) == TRIVET__FACE_ON_ROUND
+            ? sqrt(3.0) * face->t1 * TRIVET__GAMMA_M5 / (steel * face->t0 * face->f0)
+            : 0.0;
     bound_out->beta = face->b1 / face->b0 < 0.85 ? face->b1 / face->b0 : 0.85;
 }
 
@@ -174,9 +173,9 @@ double trivet__face_bound_at(const trivet__face_bound *bound, const trivet__face
     const double pull = factor * per[0] * fabs(loads[0]) / k;
     const double in = factor * per[1] * fabs(loads[1]) / k;
     const double out = factor * per[2] * fabs(loads[2]) / k;
-    const double stress = factor * (fabs(loads[0]) / face->area1 +
-                                    fabs(loads[1]) / face->elastic1[0] +
-                                    fabs(loads[2]) / face->elastic1[1]);
+    const double stress =
+        factor * (fabs(loads[0]) / face->area1 + fabs(loads[1]) / face->elastic1[0] +
+                  fabs(loads[2]) / face->elastic1[1]);
     const double punch = bound->per_stress > 0.0 ? bound->per_stress * stress : 0.0;
     const double sum =
         pull + (trivet__face_rule_of(face) == TRIVET__FACE_ROUND ? in * in : in) + out;

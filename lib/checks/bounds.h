@@ -72,7 +72,7 @@ double trivet__weld_bound_at(const trivet__weld_bound *bound, const trivet__weld
 
 /* Share of the resistance of a wall by the size of each force; chord not pressed. */
 typedef struct trivet__face_bound {
-    double per[2][3]; /* pulled, pushed: by force, moment in the plane and out of it */
+    double per[2][3];  /* pulled, pushed: by force, moment in the plane and out of it */
     double per_stress; /* box onto round: by the stress in the tube that is welded on */
     double beta;
 } trivet__face_bound;

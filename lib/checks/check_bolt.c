@@ -19,7 +19,6 @@
  */
 #define ROUNDING_SHARE 1e-9
 
-
 static double least_spacing(const trivet_bolts *bolts)
 {
     double least = HUGE_VAL;

@@ -12,8 +12,8 @@
  * tube welded onto it, tubes between their joints. Nothing is told about kilometres or years: how
  * often which bump comes nobody knows.
  */
-#include "checks/bounds.h"
 #include "checks/check_crack.h"
+#include "checks/bounds.h"
 #include "checks/stress.h"
 #include "frame/frame.h"
 #include "statics/span_pieces.h"
@@ -340,8 +340,7 @@ static int can_be_worst(const looking *at_work, const trivet__swing *swing, know
 }
 
 /* All swings at a place. Why it cannot be told; NULL if it was. */
-static const char *check_place(trivet__making *making, const trivet__crack_place *place,
-                               known *of)
+static const char *check_place(trivet__making *making, const trivet__crack_place *place, known *of)
 {
     const trivet_frame *const frame = making->frame;
     const trivet__tube *const tube = &frame->tubes[place->tube];

@@ -21,16 +21,15 @@ static trivet_status omit_wall(trivet__making *making, int32_t chord, int32_t br
 {
     const trivet_frame *const frame = making->frame;
     const char *const parts[TRIVET__OMISSION_PARTS] = {
-        "wall of ",           frame->tubes[chord].name,  " where ", frame->tubes[brace].name,
+        "wall of ",          frame->tubes[chord].name, " where ", frame->tubes[brace].name,
         " is welded on at ", frame->joints[joint].name};
     return trivet__omit_parts(making->checks, TRIVET_LINE_OVERLOAD, parts, why);
 }
 
 static trivet_status omit_group(trivet__making *making, int32_t joint, const char *why)
 {
-    const char *const parts[TRIVET__OMISSION_PARTS] = {"how several tubes at ",
-                                                       making->frame->joints[joint].name,
-                                                       " work on one wall together"};
+    const char *const parts[TRIVET__OMISSION_PARTS] = {
+        "how several tubes at ", making->frame->joints[joint].name, " work on one wall together"};
     return trivet__omit_parts(making->checks, TRIVET_LINE_OVERLOAD, parts, why);
 }
 
@@ -86,8 +85,7 @@ static int make_room(trivet__making *making)
                         sizeof *checks->faces);
     checks->faces = list;
     if (checks->face_capacity > before) {
-        memset(checks->faces + before, 0,
-               (checks->face_capacity - before) * sizeof *checks->faces);
+        memset(checks->faces + before, 0, (checks->face_capacity - before) * sizeof *checks->faces);
     }
     return has_room;
 }
@@ -160,8 +158,8 @@ static void check_columns(trivet__making *making, const trivet__welded_on *on, i
         found = find_wall(making, on, kept);
     }
     for (int32_t c = 0; c < trivet_result_case_count(making->result); c++) {
-        if (!making->is_worst_only || trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD,
-                                                           most_used(making, &found, c))) {
+        if (!making->is_worst_only ||
+            trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, most_used(making, &found, c))) {
             trivet__record_face(making, on, c);
         }
     }

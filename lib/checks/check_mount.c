@@ -185,8 +185,7 @@ static void check_load(trivet__making *making, int32_t mount, int32_t in_case, i
     turned_reaction(making->frame, making->result, in_case, mount, turned);
     split(turned, carried);
     double demand = carried[load];
-    if (limit > 0.0 &&
-        !trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, demand / limit)) {
+    if (limit > 0.0 && !trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, demand / limit)) {
         return;
     }
     trivet__record *const record = trivet__record_start(making, &KINDS[load], mount, in_case);

@@ -97,10 +97,10 @@ typedef struct trivet__run {
 typedef struct trivet__around {
     int32_t *starts; /* [joint_count + 1] of runs */
     trivet__run *runs;
-    int32_t *tube_starts; /* [tube_count + 1] of tube_runs */
-    int32_t *tube_runs;   /* number of the run of each joint of each tube */
-    int32_t *meets;       /* [joint_count] how many tubes run through it */
-    int32_t *mounts;      /* [joint_count] or -1 */
+    int32_t *tube_starts;             /* [tube_count + 1] of tube_runs */
+    int32_t *tube_runs;               /* number of the run of each joint of each tube */
+    int32_t *meets;                   /* [joint_count] how many tubes run through it */
+    int32_t *mounts;                  /* [joint_count] or -1 */
     struct trivet__meeting *meetings; /* [joint_count] */
     size_t start_capacity, run_capacity, tube_capacity, tube_run_capacity;
     size_t meet_capacity, mount_capacity, meeting_capacity;
@@ -153,10 +153,10 @@ typedef struct trivet__making {
     const trivet_result *result;
     trivet_limits limits;
     trivet_checks *checks;
-    int32_t is_worst_only;        /* of each line only the worst is wanted: see bounds.h */
+    int32_t is_worst_only;           /* of each line only the worst is wanted: see bounds.h */
     double floor[TRIVET_LINE_COUNT]; /* the worst of each line uses no less */
-    const int32_t *meets;         /* [joint]: how many tubes run through it */
-    const trivet__around *around; /* what else is there */
+    const int32_t *meets;            /* [joint]: how many tubes run through it */
+    const trivet__around *around;    /* what else is there */
     trivet_status
         status; /* TRIVET_NO_MEMORY once a record found no room: what follows is dropped */
     trivet__record spare; /* written to and dropped where there is no room */

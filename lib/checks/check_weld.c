@@ -27,8 +27,8 @@
 
 static trivet_status omit(trivet__making *making, int32_t tube, int32_t joint, const char *why)
 {
-    const char *const parts[TRIVET__OMISSION_PARTS] = {
-        "weld of ", making->frame->tubes[tube].name, " at ", making->frame->joints[joint].name};
+    const char *const parts[TRIVET__OMISSION_PARTS] = {"weld of ", making->frame->tubes[tube].name,
+                                                       " at ", making->frame->joints[joint].name};
     return trivet__omit_parts(making->checks, TRIVET_LINE_OVERLOAD, parts, why);
 }
 

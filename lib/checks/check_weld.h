@@ -84,8 +84,8 @@ int trivet__weld_line_find(const trivet__making *making, const trivet__weld_key 
                            trivet__weld_kept *kept);
 
 /*
- * The force where the weld is used most; finds the samples of the line if there are none yet. 0, and
- * no force, if it is certain that the weld uses less than least of its limit.
+ * The force where the weld is used most; finds the samples of the line if there are none yet. 0,
+ * and no force, if it is certain that the weld uses less than least of its limit.
  */
 int trivet__weld_most_used(trivet__weld_kept *kept, const trivet__weld_load *load, double least,
                            trivet__weld_force *worst_out);

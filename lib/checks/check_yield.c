@@ -265,8 +265,7 @@ static int find_bounds(trivet__making *making, int32_t columns)
     }
     const int32_t most = trivet__bounds_most(bounds, count);
     trivet__worst worst;
-    if (most >= 0 && find_worst(making, most / columns, most % columns, &worst) &&
-        worst.is_found) {
+    if (most >= 0 && find_worst(making, most / columns, most % columns, &worst) && worst.is_found) {
         trivet__floor_raise(making, TRIVET_LINE_OVERLOAD, worst.used);
     }
     return 1;

@@ -27,8 +27,7 @@ int trivet__stocks_note(trivet__making *making)
     for (size_t i = 0; i < count; i++) {
         const trivet__stock *const now = &making->frame->stocks[i];
         trivet__stock_seen *const seen = &checks->stocks[i];
-        if (seen->version == 0 ||
-            memcmp(&seen->profile, &now->profile, sizeof now->profile) != 0 ||
+        if (seen->version == 0 || memcmp(&seen->profile, &now->profile, sizeof now->profile) != 0 ||
             memcmp(&seen->section, &now->section, sizeof now->section) != 0) {
             memcpy(&seen->profile, &now->profile, sizeof now->profile);
             memcpy(&seen->section, &now->section, sizeof now->section);
@@ -48,8 +47,7 @@ int trivet__welds_make_room(trivet__making *making)
                         sizeof *checks->welds);
     checks->welds = list;
     if (checks->weld_capacity > before) {
-        memset(checks->welds + before, 0,
-               (checks->weld_capacity - before) * sizeof *checks->welds);
+        memset(checks->welds + before, 0, (checks->weld_capacity - before) * sizeof *checks->welds);
     }
     return has_room;
 }
@@ -85,8 +83,7 @@ int trivet__weld_line_find(const trivet__making *making, const trivet__weld_key 
     memcpy(&kept->key, key, sizeof *key); /* with what lies between the members */
     kept->has_samples = 0;
     trivet__weld_line_start(line);
-    kept->has_outline =
-        trivet__weld_outline(&stock->profile, &stock->section, key->sides, line);
+    kept->has_outline = trivet__weld_outline(&stock->profile, &stock->section, key->sides, line);
     line->cosine = key->cosine;
     memcpy(line->lean, key->lean, sizeof line->lean);
     line->run = key->run;

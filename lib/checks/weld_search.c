@@ -33,7 +33,7 @@ enum { SAMPLES = TRIVET__WELD_SAMPLES, STEPS = TRIVET__WELD_STEPS };
 typedef struct carried {
     double My, Mz, T;
     double S_yy, S_zz, S_yz, D, J;
-    double pull;      /* parts of the force that are the same everywhere */
+    double pull; /* parts of the force that are the same everywhere */
     double across[2];
     double throat;
     double loads;

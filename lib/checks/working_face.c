@@ -492,8 +492,8 @@ trivet__record *trivet__wall_record(trivet__making *making, const trivet__check_
     const trivet__tube *const of = &making->frame->tubes[tube];
     const char *const source = making->frame->stocks[of->stock].material.source;
     record->material_source = source[0] ? source : "material of the stock";
-    record->check.at = trivet__tube_distance(making->frame, tube,
-                                             trivet__run_of(making, tube, joint)->position);
+    record->check.at =
+        trivet__tube_distance(making->frame, tube, trivet__run_of(making, tube, joint)->position);
     trivet__record_at(making, record, of->name, joint);
     return record;
 }

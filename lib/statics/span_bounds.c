@@ -23,9 +23,9 @@ static void add_loads(const trivet_result *result, int32_t column, int32_t span,
             const trivet__span_load *const load = &result->loads[plan->load_starts[list] + j];
             const double half = 0.5 * (load->to - load->from);
             for (int i = 0; i < 3; i++) {
-                force[i] += factor * (load->is_point
-                                          ? fabs(load->first[i])
-                                          : half * (fabs(load->first[i]) + fabs(load->last[i])));
+                force[i] +=
+                    factor * (load->is_point ? fabs(load->first[i])
+                                             : half * (fabs(load->first[i]) + fabs(load->last[i])));
                 moment[i] += load->is_point ? factor * fabs(load->last[i]) : 0.0;
             }
         }

@@ -146,9 +146,9 @@ static trivet_document *read_example(const char *name)
 START_TEST(examples_again_are_as_new)
 {
     static const char *const NAMES[] = {
-        "examples/cool-box-carrier.yaml",    "tests/cli/designs/backrest.yaml",
-        "examples/tank-rack.yaml",           "tests/cli/designs/hoist-lug.yaml",
-        "examples/wall-bracket.yaml",        "tests/cli/designs/sprayer-rack.yaml",
+        "examples/cool-box-carrier.yaml", "tests/cli/designs/backrest.yaml",
+        "examples/tank-rack.yaml",        "tests/cli/designs/hoist-lug.yaml",
+        "examples/wall-bracket.yaml",     "tests/cli/designs/sprayer-rack.yaml",
         "examples/cool-box-carrier.yaml",
     };
     enum { COUNT = sizeof NAMES / sizeof NAMES[0] };

@@ -44,13 +44,11 @@ static uint64_t check_again(double reach)
     for (int i = 0; i < 4; i++) {
         trivet_result *result = NULL;
         trivet_check worst = {.size = sizeof worst};
-        if ((i < 2 &&
-             rack_build(reach + 0.1 * i, NULL, NULL, &frames[i], NULL) != TRIVET_OK) ||
+        if ((i < 2 && rack_build(reach + 0.1 * i, NULL, NULL, &frames[i], NULL) != TRIVET_OK) ||
             trivet_frame_solve(frames[i % 2], &result, NULL) != TRIVET_OK ||
-            (!checks &&
-             trivet_checks_new(frames[0], result, NULL, &checks, NULL) != TRIVET_OK) ||
-            (i % 2 ? trivet_checks_again : trivet_checks_worst_again)(
-                checks, frames[i % 2], result, NULL, NULL) != TRIVET_OK ||
+            (!checks && trivet_checks_new(frames[0], result, NULL, &checks, NULL) != TRIVET_OK) ||
+            (i % 2 ? trivet_checks_again : trivet_checks_worst_again)(checks, frames[i % 2], result,
+                                                                      NULL, NULL) != TRIVET_OK ||
             trivet_checks_worst(checks, TRIVET_LINE_OVERLOAD, &worst) != TRIVET_OK) {
             puts("a rack could not be checked again");
             exit(1);

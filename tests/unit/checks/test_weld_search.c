@@ -63,7 +63,8 @@ static void fill_line(dice *d, trivet__weld_end *end)
     trivet__weld_line_solve(&end->line);
 }
 
-/* At times one force alone, or hardly anything beside it: then many places are used nearly alike. */
+/* At times one force alone, or hardly anything beside it: then many places are used nearly alike.
+ */
 static trivet__weld_load random_load(dice *d, const trivet__weld_line *line)
 {
     double forces[6];
