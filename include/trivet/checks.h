@@ -138,7 +138,8 @@ typedef struct trivet_checks trivet_checks;
  * @param frame  the frame that was solved, unchanged since
  * @param limits NULL for the defaults
  * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_SIZE, TRIVET_BAD_VALUE (a limit out of
- *         range), TRIVET_BAD_ORDER (not solved), TRIVET_NO_MEMORY
+ *         range), TRIVET_BAD_ORDER (not solved, or a frame that does not fit the result),
+ *         TRIVET_NO_MEMORY
  *
  * Keeps nothing of result, but texts of frame: free the checks before the frame.
  */
@@ -154,8 +155,7 @@ TRIVET_API trivet_status trivet_checks_new(const trivet_frame *frame, const triv
  * @param frame  the frame that was solved, unchanged since; it may be another one than before
  * @param limits NULL for the defaults
  * @return as trivet_checks_new. TRIVET_NO_MEMORY leaves checks without any check and fit to be
- *         made again; the others, but for BAD_ORDER of a frame that does not belong to the result,
- *         leave it as it was
+ *         made again; the others leave it as it was
  *
  * Allocates nothing as long as there is no more to keep than there ever was in this handle. What a
  * variant is sorted out by is trivet_checks_worst: the list of all checks is put in order, and

@@ -111,15 +111,17 @@ static int find_swing(const trivet_frame *frame, const known *of, int32_t index,
 static void span_forces(const trivet__making *making, int32_t column, int32_t span, int side,
                         double forces_out[6])
 {
-    int32_t span_count = 0;
     trivet__part parts[2];
     memset(forces_out, 0, 6 * sizeof *forces_out);
     if (column < 0) {
         return;
     }
-    const double *const ends = trivet_result_span_ends(making->result, NULL, &span_count);
-    const double *const at = ends + 12 * ((ptrdiff_t)column * span_count + span) + 6 * side;
-    trivet__span_parts(making->frame, making->result, span, parts);
+    const double *const at =
+        making->span_ends + 12 * ((ptrdiff_t)column * making->span_count + span) + 6 * side;
+    if (trivet__span_parts(making->frame, making->result, span, parts) == 1) {
+        memcpy(forces_out, at, 6 * sizeof *forces_out);
+        return;
+    }
     const double shares[6] = {parts[0].share_N, parts[0].share_Vy, parts[0].share_Vz,
                               parts[0].share_T, parts[0].share_My, parts[0].share_Mz};
     for (int i = 0; i < 6; i++) {

@@ -39,10 +39,10 @@ static int has_twist(const trivet__making *making, int32_t tube, int32_t joint)
     const trivet__stock *const stock = &making->frame->stocks[making->frame->tubes[tube].stock];
     const double stands =
         stock->section.torsion_modulus * trivet__yield_at_weld(making->frame, tube) / sqrt(3.0);
-    for (int32_t c = 0; c < trivet_result_case_count(making->result); c++) {
-        double forces[6];
-        trivet__end_forces(making, c, tube, joint, forces);
-        if (!(making->limits.loads * fabs(forces[3]) <= LITTLE * stands)) {
+    const double *const row = trivet__end_row(making, tube, joint);
+    const ptrdiff_t step = trivet__column_step(making);
+    for (int32_t c = 0; c < making->columns; c++) {
+        if (!(making->limits.loads * fabs(row[step * c + 3]) <= LITTLE * stands)) {
             return 1;
         }
     }
@@ -53,7 +53,7 @@ static int bends_out_of_plane(const trivet__making *making, const trivet__corner
                               int which)
 {
     const int32_t tube = corner->tubes[which];
-    for (int32_t c = 0; c < trivet_result_case_count(making->result); c++) {
+    for (int32_t c = 0; c < making->columns; c++) {
         double forces[6];
         double pull = 0.0;
         trivet__end_forces(making, c, tube, corner->joint, forces);
@@ -96,6 +96,7 @@ typedef struct wall {
     const trivet__face_bound *bound;
     const trivet_section *chord;
     const trivet__run *run; /* of the chord at the joint */
+    const double *row;      /* forces at the end of the brace, first column */
     double in[3];           /* the line about which it bends in the plane, axes of the brace */
     double out[3];
 } wall;
@@ -111,6 +112,7 @@ static wall find_wall(const trivet__making *making, const trivet__welded_on *on,
     }
     found.chord = &making->frame->stocks[making->frame->tubes[on->chord].stock].section;
     found.run = trivet__run_of(making, on->chord, on->joint);
+    found.row = trivet__end_row(making, on->brace, on->joint);
     trivet__axes_of_tube(making, on->brace, axes);
     trivet__into_axes3(axes, on->across, found.in);
     trivet__into_axes3(axes, on->upright, found.out);
@@ -127,12 +129,11 @@ static double pressed_by(const trivet_section *section, const double forces[6])
 /* How much of its resistance a wall can use at most in a case. */
 static double most_used(const trivet__making *making, const wall *of, int32_t in_case)
 {
-    int32_t all = 0;
-    const double *const ends =
-        trivet_result_span_ends(making->result, NULL, &all) + 12 * (ptrdiff_t)in_case * all;
+    const ptrdiff_t column = trivet__column_step(making) * in_case;
+    const double *const ends = making->span_ends + column;
+    const double *const forces = of->row + column;
     const double factor = making->limits.loads;
     double stress = 0.0;
-    double forces[6];
     if (of->run->span_before >= 0) {
         const double here = pressed_by(of->chord, ends + 12 * (ptrdiff_t)of->run->span_before + 6);
         stress = here <= stress ? stress : here;
@@ -141,7 +142,6 @@ static double most_used(const trivet__making *making, const wall *of, int32_t in
         const double here = pressed_by(of->chord, ends + 12 * (ptrdiff_t)of->run->span_behind);
         stress = here <= stress ? stress : here;
     }
-    trivet__end_forces(making, in_case, of->on->brace, of->on->joint, forces);
     const double moments = fabs(forces[3]) + fabs(forces[4]) + fabs(forces[5]);
     const double rounding = (TRIVET__BOUND_MARGIN - 1.0) * moments;
     const double loads[3] = {forces[0], fabs(trivet__dot3(of->in, forces + 3)) + rounding,
@@ -157,7 +157,7 @@ static void check_columns(trivet__making *making, const trivet__welded_on *on, i
     if (making->is_worst_only) {
         found = find_wall(making, on, kept);
     }
-    for (int32_t c = 0; c < trivet_result_case_count(making->result); c++) {
+    for (int32_t c = 0; c < making->columns; c++) {
         if (!making->is_worst_only ||
             trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, most_used(making, &found, c))) {
             trivet__record_face(making, on, c);
@@ -197,7 +197,7 @@ static trivet_status check_corner(trivet__making *making, const trivet__meeting 
     if (why) {
         return omit_wall(making, meeting->ends[0], meeting->ends[1], joint, why);
     }
-    for (int32_t c = 0; c < trivet_result_case_count(making->result); c++) {
+    for (int32_t c = 0; c < making->columns; c++) {
         trivet__record_knee(making, &corner, c);
     }
     if (!bends_out_of_plane(making, &corner, 0) && !bends_out_of_plane(making, &corner, 1)) {

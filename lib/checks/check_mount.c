@@ -176,6 +176,25 @@ static int fill_values(int load, const double turned[6], double demand, double l
     return n;
 }
 
+/* Where only the worst of each line is wanted: whether any case of a load on a mount can be it. */
+static int can_be_worst(const trivet__making *making, int32_t mount, int load, double limit)
+{
+    const trivet_mount *const at = &making->frame->mounts[mount];
+    const int32_t mounts = making->frame->mount_count;
+    double most = 0.0;
+    for (int32_t c = 0; making->is_worst_only && c < making->columns; c++) {
+        const double *const r = making->reactions + 6 * ((ptrdiff_t)c * mounts + mount);
+        const double *const of = load == TRIVET_CARRY_MOMENT ? r + 3 : r;
+        const double along = trivet__dot3(at->axes + 6, r);
+        const double square = load == TRIVET_CARRY_PULL || load == TRIVET_CARRY_PUSH
+                                  ? along * along
+                                  : trivet__dot3(of, of);
+        most = square <= most ? most : square;
+    }
+    return !making->is_worst_only || !(limit > 0.0) ||
+           trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, sqrt(most) / limit);
+}
+
 static void check_load(trivet__making *making, int32_t mount, int32_t in_case, int load,
                        double limit)
 {
@@ -242,7 +261,6 @@ trivet_status trivet__check_mounts(trivet__making *making)
         check_rating(making);
     }
     const int32_t mount_count = trivet_frame_count(making->frame, TRIVET_KIND_MOUNT);
-    const int32_t columns = trivet_result_case_count(making->result);
     for (int32_t m = 0; m < mount_count; m++) {
         trivet_mount mount = {.size = sizeof mount};
         trivet_status status = trivet_frame_mount(making->frame, m, &mount);
@@ -253,9 +271,13 @@ trivet_status trivet__check_mounts(trivet__making *making)
                                                    mount.limit_shear, mount.limit_moment};
         int limit_count = 0;
         for (int load = 0; load < TRIVET_CARRY_COUNT; load++) {
-            for (int32_t c = 0; !isnan(limits[load]) && c < columns; c++) {
+            if (isnan(limits[load])) {
+                continue;
+            }
+            limit_count++;
+            const int is_of_interest = can_be_worst(making, m, load, limits[load]);
+            for (int32_t c = 0; is_of_interest && c < making->columns; c++) {
                 check_load(making, m, c, load, limits[load]);
-                limit_count++;
             }
         }
         if (limit_count == 0) {

@@ -151,6 +151,10 @@ struct trivet_checks {
 typedef struct trivet__making {
     const trivet_frame *frame;
     const trivet_result *result;
+    const double *span_ends; /* [column][span][2][6], see trivet_result_span_ends */
+    const double *reactions; /* [column][mount][6] */
+    int32_t span_count;
+    int32_t columns;
     trivet_limits limits;
     trivet_checks *checks;
     int32_t is_worst_only;           /* of each line only the worst is wanted: see bounds.h */

@@ -247,18 +247,24 @@ static const char *find_end(const trivet__making *making, const trivet_weld *wel
     return NULL;
 }
 
-/* What the weld carries in a result column; forces: of the tube. */
+/* What the weld carries by forces of the tube. */
+static void turn_load(const trivet__weld_end *end, const double forces[6], trivet__weld_load *load)
+{
+    double turned[6];
+    if (end->line.cosine != 0.0) {
+        trivet__weld_turn(&end->line, forces, turned);
+        trivet__weld_load_find(&end->line, turned, load);
+    } else {
+        trivet__weld_load_find(&end->line, forces, load);
+    }
+}
+
+/* The same in a result column; forces: of the tube. */
 static void find_load(const trivet__making *making, const trivet__weld_end *end, int32_t in_case,
                       double forces[6], trivet__weld_load *load)
 {
-    double turned[6];
     trivet__end_forces(making, in_case, end->tube, end->joint, forces);
-    if (end->line.cosine != 0.0) {
-        trivet__weld_turn(&end->line, forces, turned);
-    } else {
-        memcpy(turned, forces, sizeof turned);
-    }
-    trivet__weld_load_find(&end->line, turned, load);
+    turn_load(end, forces, load);
 }
 
 static void check_column(trivet__making *making, trivet__weld_kept *kept, int32_t in_case)
@@ -310,15 +316,16 @@ static int find_bounds(trivet__making *making, int32_t columns)
     for (int32_t i = 0; i < ends; i++) {
         const trivet__weld_kept *const kept = &making->checks->welds[i];
         trivet__weld_bound bound;
+        const double *row = NULL;
         if (kept->is_checked) {
             trivet__weld_bound_find(&kept->end, kept->reach, &bound);
+            row = trivet__end_row(making, kept->end.tube, kept->end.joint);
         }
         for (int32_t c = 0; c < columns; c++) {
-            double forces[6];
             trivet__weld_load load;
             bounds[i * columns + c] = -1.0;
             if (kept->is_checked) {
-                find_load(making, &kept->end, c, forces, &load);
+                turn_load(&kept->end, row + trivet__column_step(making) * c, &load);
                 bounds[i * columns + c] = trivet__weld_bound_at(&bound, &load);
             }
         }

@@ -149,6 +149,55 @@ static void look_at_piece(looking *at_work, const trivet__piece *piece, const tr
     } while (from < end && !at_work->is_unknown);
 }
 
+/* The least limit that a tube's stress is held against, Pa. */
+static double least_limit(const trivet__making *making, int32_t stock)
+{
+    const trivet_material *const of = &making->frame->stocks[stock].material;
+    const int softens = of->welded_yield > 0.0 && of->welded_yield < of->yield;
+    return (softens ? of->welded_yield : of->yield) / making->limits.yield;
+}
+
+/* Square of the most stress in a span without an insert. */
+static double most_square(const trivet__making *making, const trivet__stress_bound *bound,
+                          int32_t in_case, int32_t span)
+{
+    double forces[6];
+    double sigma = 0.0;
+    double tau = 0.0;
+    trivet__span_bounds(making->result, in_case, span, forces);
+    trivet__stress_most(bound, forces, &sigma, &tau);
+    return sigma * sigma + 3.0 * tau * tau;
+}
+
+/* How much of its limit a tube without inserts can use at most in a case. */
+static double most_used(const trivet__making *making, int32_t tube, int32_t in_case)
+{
+    const int32_t stock = making->frame->tubes[tube].stock;
+    const trivet__stress_bound *const bound = &making->checks->stress_bounds[stock];
+    int32_t count = 0;
+    const int32_t first = trivet_result_tube_spans(making->result, tube, &count);
+    double largest = 0.0;
+    for (int32_t s = first; s < first + count; s++) {
+        const double square = most_square(making, bound, in_case, s);
+        largest = square <= largest ? largest : square;
+    }
+    return sqrt(largest) / least_limit(making, stock);
+}
+
+/* Whether the worst of all tubes can lie in a span. */
+static int can_be_worst(const looking *at_work, int32_t span)
+{
+    const trivet__making *const making = at_work->making;
+    const trivet__tube *const tube = &making->frame->tubes[at_work->tube];
+    if (!making->is_worst_only || tube->insert_count > 0) {
+        return 1;
+    }
+    const double square =
+        most_square(making, &making->checks->stress_bounds[tube->stock], at_work->in_case, span);
+    return trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD,
+                                sqrt(square) / least_limit(making, tube->stock));
+}
+
 /* Looks along a whole tube in a case. */
 static void look_along(looking *at_work)
 {
@@ -156,6 +205,9 @@ static void look_along(looking *at_work)
     int32_t span_count = 0;
     const int32_t first = trivet_result_tube_spans(making->result, at_work->tube, &span_count);
     for (int32_t s = first; s < first + span_count && !at_work->is_unknown; s++) {
+        if (!can_be_worst(at_work, s)) {
+            continue;
+        }
         at_work->span.size = sizeof at_work->span;
         if (trivet_result_span(making->result, s, &at_work->span) != TRIVET_OK) {
             at_work->is_unknown = 1;
@@ -210,34 +262,6 @@ static trivet_status omit_unknown(trivet__making *making, int32_t tube)
         }
     }
     return status;
-}
-
-/* The least limit that a tube's stress is held against, Pa. */
-static double least_limit(const trivet__making *making, int32_t stock)
-{
-    const trivet_material *const of = &making->frame->stocks[stock].material;
-    const int softens = of->welded_yield > 0.0 && of->welded_yield < of->yield;
-    return (softens ? of->welded_yield : of->yield) / making->limits.yield;
-}
-
-/* How much of its limit a tube without inserts can use at most in a case. */
-static double most_used(const trivet__making *making, int32_t tube, int32_t in_case)
-{
-    const int32_t stock = making->frame->tubes[tube].stock;
-    const trivet__stress_bound *const bound = &making->checks->stress_bounds[stock];
-    int32_t count = 0;
-    const int32_t first = trivet_result_tube_spans(making->result, tube, &count);
-    double largest = 0.0;
-    for (int32_t s = first; s < first + count; s++) {
-        double forces[6];
-        double sigma = 0.0;
-        double tau = 0.0;
-        trivet__span_bounds(making->result, in_case, s, forces);
-        trivet__stress_most(bound, forces, &sigma, &tau);
-        const double square = sigma * sigma + 3.0 * tau * tau;
-        largest = square <= largest ? largest : square;
-    }
-    return sqrt(largest) / least_limit(making, stock);
 }
 
 /* The worst place of a tube in a case; 0 if its stress is not a number somewhere. */

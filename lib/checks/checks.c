@@ -196,6 +196,26 @@ static trivet_status make_checks(trivet__making *making)
     return trivet__order_make_room(making->checks) ? TRIVET_OK : TRIVET_NO_MEMORY;
 }
 
+/* Whether a result has as many of everything as the frame. */
+static int fits(const trivet_frame *frame, const trivet_result *result)
+{
+    int32_t joints = 0;
+    int32_t mounts = 0;
+    int32_t last_spans = 0;
+    (void)trivet_result_moves(result, NULL, &joints);
+    (void)trivet_result_reactions(result, NULL, &mounts);
+    (void)trivet_result_tube_spans(result, frame->tube_count - 1, &last_spans);
+    return joints == frame->joint_count && mounts == frame->mount_count && last_spans > 0 &&
+           trivet_result_tube_spans(result, frame->tube_count, NULL) < 0 &&
+           trivet_result_case_count(result) == frame->case_count + frame->combination_count;
+}
+
+static trivet_status refuse_order(trivet_status status, trivet_message *message)
+{
+    return trivet__refuse(message, status, "checks", "could not be made",
+                          "hand in the frame that was solved, unchanged since");
+}
+
 /* Makes all, or the worst of each line. */
 static trivet_status make_again(trivet_checks *checks, const trivet_frame *frame,
                                 const trivet_result *result, const trivet_limits *limits,
@@ -211,6 +231,8 @@ static trivet_status make_again(trivet_checks *checks, const trivet_frame *frame
     trivet__making making;
     making.frame = frame;
     making.result = result;
+    making.span_ends = trivet_result_span_ends(result, &making.columns, &making.span_count);
+    making.reactions = trivet_result_reactions(result, NULL, NULL);
     making.checks = checks;
     making.is_worst_only = is_worst_only;
     memset(making.floor, 0, sizeof making.floor);
@@ -219,15 +241,15 @@ static trivet_status make_again(trivet_checks *checks, const trivet_frame *frame
     if (status != TRIVET_OK) {
         return status;
     }
+    if (!fits(frame, result)) {
+        return refuse_order(TRIVET_BAD_ORDER, message);
+    }
     status = make_checks(&making);
     if (status == TRIVET_OK) {
         return TRIVET_OK;
     }
     empty(checks);
-    return status == TRIVET_NO_MEMORY
-               ? trivet__no_memory(message)
-               : trivet__refuse(message, status, "checks", "could not be made",
-                                "hand in the frame that was solved, unchanged since");
+    return status == TRIVET_NO_MEMORY ? trivet__no_memory(message) : refuse_order(status, message);
 }
 
 trivet_status trivet_checks_again(trivet_checks *checks, const trivet_frame *frame,

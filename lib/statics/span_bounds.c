@@ -32,12 +32,9 @@ static void add_loads(const trivet_result *result, int32_t column, int32_t span,
     }
 }
 
-/* The larger size of two; not a number if one of them is none. */
-static double larger_of(double one, double other)
+static inline double larger_of(double one, double other)
 {
-    const double a = fabs(one);
-    const double b = fabs(other);
-    return a > b ? a : a <= b ? b : (double)NAN;
+    return one > other ? one : other;
 }
 
 void trivet__span_bounds(const trivet_result *result, int32_t in_case, int32_t span,
@@ -52,11 +49,16 @@ void trivet__span_bounds(const trivet_result *result, int32_t in_case, int32_t s
     add_loads(result, in_case, span, force, moment);
     const double quarter = 0.25 * result->spans[span].length;
     const double bending[3] = {0.0, quarter * force[2], quarter * force[1]};
+    double sum = 0.0;
     for (int i = 0; i < 3; i++) {
         const double both = fabs(first[i]) + fabs(last[i]) + force[i];
-        const double larger = larger_of(first[i], last[i]);
+        const double turned = fabs(first[3 + i]) + fabs(last[3 + i]);
         /* Without loads both ends are the same force but for rounding. */
-        most_out[i] = 0.5 * both < larger ? larger : 0.5 * both;
-        most_out[3 + i] = larger_of(first[3 + i], last[3 + i]) + bending[i] + moment[i];
+        most_out[i] = larger_of(0.5 * both, larger_of(fabs(first[i]), fabs(last[i])));
+        most_out[3 + i] = larger_of(fabs(first[3 + i]), fabs(last[3 + i])) + bending[i] + moment[i];
+        sum += both + turned;
+    }
+    if (!(sum < HUGE_VAL)) {
+        most_out[0] = sum; /* what is no number somewhere is none here */
     }
 }

@@ -184,6 +184,7 @@ END_TEST
 START_TEST(refused_calls_change_nothing)
 {
     trivet_frame *const frame = rack_frame();
+    trivet_frame *const portal = portal_frame();
     trivet_result *const result = must_solve(frame);
     trivet_checks *const checks = new_checks(0, frame, result, NULL);
     trivet_checks *const untouched = new_checks(0, frame, result, NULL);
@@ -200,6 +201,9 @@ START_TEST(refused_calls_change_nothing)
     ck_assert_int_eq(trivet_checks_worst_again(checks, frame, NULL, NULL, NULL),
                      TRIVET_MISSING_ARGUMENT);
     ck_assert_int_eq(trivet_checks_again(checks, frame, empty, NULL, NULL), TRIVET_BAD_ORDER);
+    ck_assert_int_eq(trivet_checks_again(checks, portal, result, NULL, NULL), TRIVET_BAD_ORDER);
+    ck_assert_int_eq(trivet_checks_worst_again(checks, portal, result, NULL, NULL),
+                     TRIVET_BAD_ORDER);
     limits.yield = 0.5;
     ck_assert_int_eq(trivet_checks_again(checks, frame, result, &limits, NULL), TRIVET_BAD_VALUE);
     limits.size = 3;
@@ -217,6 +221,7 @@ START_TEST(refused_calls_change_nothing)
     trivet_result_free(empty);
     trivet_plan_free(plan);
     trivet_result_free(result);
+    trivet_frame_free(portal);
     trivet_frame_free(frame);
 }
 END_TEST
