@@ -108,17 +108,18 @@ static int find_swing(const trivet_frame *frame, const known *of, int32_t index,
 }
 
 /* Forces inside the tube alone at an end of a span in a result column; no column: none. */
-static void span_forces(const trivet__making *making, int32_t column, int32_t span, int side,
-                        double forces_out[6])
+static void span_forces(const trivet__making *making, int32_t tube, int32_t column, int32_t span,
+                        int side, double forces_out[6])
 {
     trivet__part parts[2];
-    memset(forces_out, 0, 6 * sizeof *forces_out);
     if (column < 0) {
+        memset(forces_out, 0, 6 * sizeof *forces_out);
         return;
     }
     const double *const at =
         making->span_ends + 12 * ((ptrdiff_t)column * making->span_count + span) + 6 * side;
-    if (trivet__span_parts(making->frame, making->result, span, parts) == 1) {
+    if (making->frame->tubes[tube].insert_count == 0 ||
+        trivet__span_parts(making->frame, making->result, span, parts) == 1) {
         memcpy(forces_out, at, 6 * sizeof *forces_out);
         return;
     }
@@ -136,13 +137,13 @@ static int32_t span_beside(const trivet__making *making, const trivet__crack_pla
     return side ? run->span_before : run->span_behind;
 }
 
-static void find_ranges(const trivet__making *making, const trivet__swing *swing, int32_t span,
-                        int side, double ranges_out[6])
+static void find_ranges(const trivet__making *making, int32_t tube, const trivet__swing *swing,
+                        int32_t span, int side, double ranges_out[6])
 {
     const trivet_cycles *const cycles = &swing->cycles;
     double from[6];
-    span_forces(making, cycles->from, span, side, from);
-    span_forces(making, cycles->to, span, side, ranges_out);
+    span_forces(making, tube, cycles->from, span, side, from);
+    span_forces(making, tube, cycles->to, span, side, ranges_out);
     for (int i = 0; i < 6; i++) {
         ranges_out[i] = cycles->to_factor * ranges_out[i] - cycles->from_factor * from[i];
     }
@@ -247,7 +248,7 @@ static void add_damages(const looking *at_work, const trivet__swing *swing)
         if (span < 0) {
             continue;
         }
-        find_ranges(at_work->making, swing, span, side, ranges);
+        find_ranges(at_work->making, at_work->place->tube, swing, span, side, ranges);
         for (int32_t p = 0; p < point_count(at_work->section); p++) {
             double nominal[2];
             trivet__crack_nominal(at_work->section, ranges,
@@ -282,7 +283,7 @@ static int find_worst(const looking *at_work, const trivet__swing *swing, known 
         if (span < 0) {
             continue;
         }
-        find_ranges(at_work->making, swing, span, side, crack.ranges);
+        find_ranges(at_work->making, at_work->place->tube, swing, span, side, crack.ranges);
         for (int32_t p = 0; p < point_count(at_work->section); p++) {
             crack.point = at_work->section->point_count > 0 ? p : -1;
             trivet__crack_nominal(at_work->section, crack.ranges, crack.point, crack.nominal);
@@ -313,21 +314,22 @@ static int find_worst(const looking *at_work, const trivet__swing *swing, known 
 }
 
 /* Whether a place where one swing alone acts can be the worst that cracks. */
-static int can_be_worst(const looking *at_work, const trivet__swing *swing, known *of)
+static int can_be_worst(const trivet__making *making, const trivet__crack_place *place,
+                        const trivet__swing *swing, known *of)
 {
-    const trivet__making *const making = at_work->making;
-    const int32_t stock = making->frame->tubes[at_work->place->tube].stock;
-    const double factor = at_work->place->raise * making->limits.crack;
+    const int32_t stock = making->frame->tubes[place->tube].stock;
+    const double factor = place->raise * making->limits.crack;
+    const double least = trivet__least_of_interest(making, TRIVET_LINE_CRACKING);
     double most = 0.0;
-    find_stood(at_work->place, swing->cycles.count, of);
+    find_stood(place, swing->cycles.count, of);
     for (int side = 0; side < SIDES; side++) {
-        const int32_t span = span_beside(making, at_work->place, side);
+        const int32_t span = span_beside(making, place, side);
         double ranges[6];
         double shares[2];
         if (span < 0) {
             continue;
         }
-        find_ranges(making, swing, span, side, ranges);
+        find_ranges(making, place->tube, swing, span, side, ranges);
         for (int i = 0; i < 6; i++) {
             ranges[i] = fabs(ranges[i]);
         }
@@ -338,23 +340,26 @@ static int can_be_worst(const looking *at_work, const trivet__swing *swing, know
         const double third = a * a * a + c * c * c * (c <= 1.0 ? 1.0 : c * c);
         most = third <= most ? most : third;
     }
-    return trivet__can_be_worst(making, TRIVET_LINE_CRACKING, cbrt(most));
+    return !(most < least * least * least / TRIVET__BOUND_MARGIN);
 }
 
 /* All swings at a place. Why it cannot be told; NULL if it was. */
 static const char *check_place(trivet__making *making, const trivet__crack_place *place, known *of)
 {
     const trivet_frame *const frame = making->frame;
-    const trivet__tube *const tube = &frame->tubes[place->tube];
-    damages all = {{{0.0}}};
-    const looking at_work = {.making = making,
-                             .place = place,
-                             .section = &frame->stocks[tube->stock].section,
-                             .all = &all};
     trivet__swing swing;
     if (place->why) {
         return place->why;
     }
+    if (making->is_worst_only && swing_count(frame) == 1 && find_swing(frame, of, 0, &swing) &&
+        !can_be_worst(making, place, &swing, of)) {
+        return NULL;
+    }
+    damages all = {{{0.0}}};
+    const looking at_work = {.making = making,
+                             .place = place,
+                             .section = &frame->stocks[frame->tubes[place->tube].stock].section,
+                             .all = &all};
     for (int32_t i = 0; i < swing_count(frame); i++) {
         if (find_swing(frame, of, i, &swing) && !swing.is_alone) {
             add_damages(&at_work, &swing);
@@ -362,10 +367,6 @@ static const char *check_place(trivet__making *making, const trivet__crack_place
     }
     for (int32_t i = 0; i < swing_count(frame); i++) {
         trivet__crack worst;
-        if (making->is_worst_only && find_swing(frame, of, i, &swing) && swing.is_alone &&
-            !can_be_worst(&at_work, &swing, of)) {
-            continue;
-        }
         if (!find_swing(frame, of, i, &swing) || !find_worst(&at_work, &swing, of, &worst)) {
             return "its stress does not come out as a number";
         }
