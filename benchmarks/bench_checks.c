@@ -121,7 +121,8 @@ static void add_cases(trivet_frame *frame, int32_t cases)
 /* Where a joint stands; longer: share by which all stations are farther apart. */
 static void find_place(int32_t joint, double longer, double place_out[3])
 {
-    place_out[0] = -STATION * (1.0 + longer) * (joint / 2);
+    const int32_t station = joint / 2;
+    place_out[0] = -STATION * (1.0 + longer) * station;
     place_out[1] = WIDE * (0.5 - joint % 2);
     place_out[2] = 0.0;
 }

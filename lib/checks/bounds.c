@@ -51,6 +51,35 @@ int32_t trivet__bounds_most(const double *bounds, int32_t count)
     return most;
 }
 
+double trivet__quintic_most(const double c[6], double width)
+{
+    /* Binomials: i over k, over 5 over k. */
+    static const double SHARES[6][6] = {
+        {1.0},
+        {1.0, 0.2},
+        {1.0, 0.4, 0.1},
+        {1.0, 0.6, 0.3, 0.1},
+        {1.0, 0.8, 0.6, 0.4, 0.2},
+        {1.0, 1.0, 1.0, 1.0, 1.0, 1.0},
+    };
+    double terms[6];
+    double size = 0.0;
+    double power = 1.0;
+    for (int k = 0; k < 6; k++, power *= width) {
+        terms[k] = c[k] * power;
+        size += fabs(terms[k]);
+    }
+    double most = -HUGE_VAL;
+    for (int i = 0; i < 6; i++) {
+        double value = 0.0;
+        for (int k = 0; k <= i; k++) {
+            value += SHARES[i][k] * terms[k];
+        }
+        most = value <= most ? most : value;
+    }
+    return most + (TRIVET__BOUND_MARGIN - 1.0) * size;
+}
+
 static double larger_of(double one, double other)
 {
     return fabs(other) > one ? fabs(other) : one;

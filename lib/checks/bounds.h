@@ -33,6 +33,12 @@ void trivet__floor_raise(trivet__making *making, int32_t line, double used);
 int trivet__bounds_make_room(trivet__making *making, int32_t count);
 int32_t trivet__bounds_most(const double *bounds, int32_t count);
 
+/*
+ * A quintic c[0] + c[1] u + ... + c[5] u^5 is nowhere in 0 <= u <= width larger than this: the
+ * largest of its coefficients in Bernstein's form (any text on curves), and some rounding.
+ */
+double trivet__quintic_most(const double c[6], double width);
+
 /* Stress per force: direct by |N|, |My|, |Mz|, shear by |Vy|, |Vz|, |T|. */
 typedef struct trivet__stress_bound {
     double direct[3];

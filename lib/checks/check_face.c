@@ -105,7 +105,7 @@ static wall find_wall(const trivet__making *making, const trivet__welded_on *on,
 {
     wall found = {.on = on, .bound = &kept->bound};
     double axes[9];
-    if (!kept->is_there || memcmp(&kept->face, &on->face, sizeof on->face) != 0) {
+    if (!kept->is_there || !trivet__are_same(&kept->face, &on->face, sizeof on->face)) {
         memcpy(&kept->face, &on->face, sizeof on->face);
         trivet__face_bound_find(&on->face, &kept->bound);
         kept->is_there = 1;
@@ -152,14 +152,16 @@ static double most_used(const trivet__making *making, const wall *of, int32_t in
 
 static void check_columns(trivet__making *making, const trivet__welded_on *on, int is_last)
 {
-    face_kept *const kept = &making->checks->faces[2 * on->brace + is_last];
-    wall found = {.on = on};
-    if (making->is_worst_only) {
-        found = find_wall(making, on, kept);
+    if (!making->is_worst_only) {
+        for (int32_t c = 0; c < making->columns; c++) {
+            trivet__record_face(making, on, c);
+        }
+        return;
     }
+    const wall found =
+        find_wall(making, on, &making->checks->faces[2 * (size_t)on->brace + (size_t)is_last]);
     for (int32_t c = 0; c < making->columns; c++) {
-        if (!making->is_worst_only ||
-            trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, most_used(making, &found, c))) {
+        if (trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, most_used(making, &found, c))) {
             trivet__record_face(making, on, c);
         }
     }

@@ -27,8 +27,9 @@ int trivet__stocks_note(trivet__making *making)
     for (size_t i = 0; i < count; i++) {
         const trivet__stock *const now = &making->frame->stocks[i];
         trivet__stock_seen *const seen = &checks->stocks[i];
-        if (seen->version == 0 || memcmp(&seen->profile, &now->profile, sizeof now->profile) != 0 ||
-            memcmp(&seen->section, &now->section, sizeof now->section) != 0) {
+        if (seen->version == 0 ||
+            !trivet__are_same(&seen->profile, &now->profile, sizeof now->profile) ||
+            !trivet__are_same(&seen->section, &now->section, sizeof now->section)) {
             memcpy(&seen->profile, &now->profile, sizeof now->profile);
             memcpy(&seen->section, &now->section, sizeof now->section);
             seen->version = ++checks->stock_version;
@@ -77,7 +78,7 @@ int trivet__weld_line_find(const trivet__making *making, const trivet__weld_key 
     const trivet__stock *const stock =
         &making->frame->stocks[making->frame->tubes[kept->end.tube].stock];
     trivet__weld_line *const line = &kept->end.line;
-    if (memcmp(key, &kept->key, sizeof *key) == 0) {
+    if (trivet__are_same(key, &kept->key, sizeof *key)) {
         return kept->has_outline;
     }
     memcpy(&kept->key, key, sizeof *key); /* with what lies between the members */

@@ -311,7 +311,7 @@ static int can_rise(const search *of, const arc *on)
 
 static void scan_piece(search *of, int32_t piece, arc *on)
 {
-    on->most = -1.0;
+    *on = (arc){.most = -1.0};
     if (!(of->line->pieces[piece].radius > 0.0)) {
         scan_straight(of, piece);
         return;
@@ -404,10 +404,11 @@ int trivet__weld_most_used(trivet__weld_kept *kept, const trivet__weld_load *loa
 {
     const trivet__weld_line *const line = &kept->end.line;
     const trivet__weld_strength *const strength = &kept->end.strength;
-    search of = {.floor = HUGE_VAL};
-    if (!is_plain(&kept->end)) {
-        of = start_search(kept, load);
+    if (is_plain(&kept->end)) {
+        trivet__weld_worst(line, load, use_of, strength, worst_out);
+        return 1;
     }
+    search of = start_search(kept, load);
     if (!(of.floor < HUGE_VAL)) {
         trivet__weld_worst(line, load, use_of, strength, worst_out);
         return 1;
