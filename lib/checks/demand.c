@@ -9,6 +9,7 @@
 #include "base/text.h"
 #include "base/vec3.h"
 #include "frame/frame.h"
+#include "statics/statics.h"
 
 #include <string.h>
 
@@ -30,13 +31,8 @@ void trivet__end_forces(const trivet__making *making, int32_t in_case, int32_t t
 
 void trivet__axes_of_tube(const trivet__making *making, int32_t tube, double axes_out[9])
 {
-    int32_t span_count = 0;
-    const int32_t first = trivet_result_tube_spans(making->result, tube, &span_count);
-    trivet_span span = {.size = sizeof span};
-    memset(axes_out, 0, 9 * sizeof *axes_out);
-    if (trivet_result_span(making->result, first, &span) == TRIVET_OK) {
-        memcpy(axes_out, span.axes, sizeof span.axes);
-    }
+    const trivet__run *const run = trivet__run_at(making, tube, 0);
+    memcpy(axes_out, making->result->spans[run->span_behind].axes, 9 * sizeof *axes_out);
 }
 
 /*
