@@ -73,12 +73,18 @@ enum { TRIVET__REASON_MAX = 256 };
 
 enum { TRIVET__OMISSION_PARTS = 6 };
 
+/* Puts a reason together from what is missing, bits, and a static hint. text: [size] */
+typedef void trivet__say_why(uint32_t missing, const char *hint, char *text, size_t size);
+
 typedef struct trivet__omission {
     const char *parts[TRIVET__OMISSION_PARTS]; /* static or the frame's; NULL after the last */
     const char *why;                           /* static or the frame's; NULL: reason */
     int32_t line;                              /* a trivet_line */
+    trivet__say_why *say;                      /* writes the reason if why is NULL */
+    uint32_t missing;
+    const char *hint;
     int32_t is_written;
-    char what[192]; /* the parts put together, once somebody asked */
+    char what[192]; /* the parts put together, and the reason, once somebody asked */
     char reason[TRIVET__REASON_MAX];
 } trivet__omission;
 
@@ -235,9 +241,9 @@ trivet_status trivet__omit(trivet_checks *checks, int32_t line, const char *what
 /* Adds one whose name is put together from parts, likewise kept; NULL ends them early. */
 trivet_status trivet__omit_parts(trivet_checks *checks, int32_t line,
                                  const char *const parts[TRIVET__OMISSION_PARTS], const char *why);
-/* Adds one whose reason is put together: why is copied. */
+/* Adds one whose reason is put together once somebody asks. */
 trivet_status trivet__omit_saying(trivet_checks *checks, int32_t line, const char *what,
-                                  const char *why);
+                                  trivet__say_why *say, uint32_t missing, const char *hint);
 
 /* The joints beside a place; at in m along the tube from its first joint. */
 void trivet__place_find(const trivet_frame *frame, const trivet_result *result, int32_t tube,

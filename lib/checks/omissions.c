@@ -21,8 +21,8 @@ trivet_status trivet__omit_parts(trivet_checks *checks, int32_t line,
     memcpy(omission->parts, parts, sizeof omission->parts);
     omission->why = why;
     omission->line = line;
+    omission->say = NULL;
     omission->is_written = 0;
-    omission->reason[0] = '\0';
     return TRIVET_OK;
 }
 
@@ -34,12 +34,14 @@ trivet_status trivet__omit(trivet_checks *checks, int32_t line, const char *what
 }
 
 trivet_status trivet__omit_saying(trivet_checks *checks, int32_t line, const char *what,
-                                  const char *why)
+                                  trivet__say_why *say, uint32_t missing, const char *hint)
 {
     const trivet_status status = trivet__omit(checks, line, what, "", NULL);
     if (status == TRIVET_OK) {
         trivet__omission *const omission = &checks->omissions[checks->omission_count - 1];
-        trivet__text_copy(omission->reason, sizeof omission->reason, why);
+        omission->say = say;
+        omission->missing = missing;
+        omission->hint = hint;
     }
     return status;
 }
@@ -97,8 +99,8 @@ trivet_status trivet__omit_always(trivet__making *making)
     return status;
 }
 
-/* Puts the parts together. */
-static void write_what(trivet__omission *omission)
+/* Puts the parts together, and the reason. */
+static void write_words(trivet__omission *omission)
 {
     size_t length = 0;
     omission->what[0] = '\0';
@@ -108,6 +110,10 @@ static void write_what(trivet__omission *omission)
                                          "%s", omission->parts[i]);
         }
     }
+    omission->reason[0] = '\0';
+    if (omission->say) {
+        omission->say(omission->missing, omission->hint, omission->reason, sizeof omission->reason);
+    }
     omission->is_written = 1;
 }
 
@@ -116,14 +122,14 @@ const char *trivet_checks_omission(const trivet_checks *checks, int32_t index, i
 {
     const int is_there = checks && index >= 0 && index < checks->omission_count;
     trivet__omission *const omission = is_there ? &checks->omissions[index] : NULL;
+    if (omission && !omission->is_written) {
+        write_words(omission);
+    }
     if (line_out) {
         *line_out = omission ? omission->line : -1;
     }
     if (why_out) {
         *why_out = !omission ? NULL : omission->why ? omission->why : omission->reason;
-    }
-    if (omission && !omission->is_written) {
-        write_what(omission);
     }
     return omission ? omission->what : NULL;
 }
