@@ -138,13 +138,48 @@ typedef struct trivet_checks trivet_checks;
  * @param frame  the frame that was solved, unchanged since
  * @param limits NULL for the defaults
  * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_SIZE, TRIVET_BAD_VALUE (a limit out of
- *         range), TRIVET_BAD_ORDER (not solved), TRIVET_NO_MEMORY
+ *         range), TRIVET_BAD_ORDER (not solved, or a frame that does not fit the result),
+ *         TRIVET_NO_MEMORY
  *
  * Keeps nothing of result, but texts of frame: free the checks before the frame.
  */
 TRIVET_API trivet_status trivet_checks_new(const trivet_frame *frame, const trivet_result *result,
                                            const trivet_limits *limits, trivet_checks **checks_out,
                                            trivet_message *message);
+
+/**
+ * Makes all checks again, of another variant or another result, into the same handle: what is in it
+ * afterwards is, bit for bit and in the same order, what trivet_checks_new would have made.
+ *
+ * @param checks from trivet_checks_new; what it held before is gone, and so are its texts
+ * @param frame  the frame that was solved, unchanged since; it may be another one than before
+ * @param limits NULL for the defaults
+ * @return as trivet_checks_new. TRIVET_NO_MEMORY leaves checks without any check and fit to be
+ *         made again; the others leave it as it was
+ *
+ * Allocates nothing as long as there is no more to keep than there ever was in this handle. What a
+ * variant is sorted out by is trivet_checks_worst: the list of all checks is put in order, and
+ * places and sentences are put into words, only when they are asked for.
+ */
+TRIVET_API trivet_status trivet_checks_again(trivet_checks *checks, const trivet_frame *frame,
+                                             const trivet_result *result,
+                                             const trivet_limits *limits, trivet_message *message);
+
+/**
+ * Looks through all checks again, as trivet_checks_again does, but keeps of each line only the
+ * worst: for sweeps, which ask of a variant no more than that. Check, working, sentence and place
+ * are, bit for bit, those of trivet_checks_worst after trivet_checks_again; what was not checked is
+ * listed in full. trivet_checks_count is then the number of lines that have a check.
+ *
+ * @return as trivet_checks_again
+ *
+ * Most checks are only looked at until it is certain that they are not the worst.
+ */
+TRIVET_API trivet_status trivet_checks_worst_again(trivet_checks *checks, const trivet_frame *frame,
+                                                   const trivet_result *result,
+                                                   const trivet_limits *limits,
+                                                   trivet_message *message);
+
 /** Frees checks. NULL is ignored. */
 TRIVET_API void trivet_checks_free(trivet_checks *checks);
 
@@ -160,6 +195,16 @@ TRIVET_API trivet_status trivet_checks_step(const trivet_checks *checks, int32_t
 /** The verdict of a line, and the number of its worst check (-1 if it has none; may be NULL). */
 TRIVET_API int32_t trivet_checks_verdict(const trivet_checks *checks, int32_t line,
                                          int32_t *worst_out);
+/**
+ * The worst check of a line: its verdict, utilisation, name, place and case. The same as
+ * trivet_checks_at with the number that trivet_checks_verdict tells, but needs no list in order.
+ *
+ * @param line a trivet_line
+ * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_SIZE, TRIVET_BAD_INDEX (nothing of that
+ *         line was checked)
+ */
+TRIVET_API trivet_status trivet_checks_worst(const trivet_checks *checks, int32_t line,
+                                             trivet_check *worst_out);
 /** The worst verdict of the lines that were checked. */
 TRIVET_API int32_t trivet_checks_overall(const trivet_checks *checks);
 

@@ -19,8 +19,6 @@
  */
 #define ROUNDING_SHARE 1e-9
 
-enum { WHAT_MAX = 2 * TRIVET_NAME_MAX + 16 };
-
 static double least_spacing(const trivet_bolts *bolts)
 {
     double least = HUGE_VAL;
@@ -210,15 +208,14 @@ static trivet_status omit_plate(trivet__making *making, const trivet__bolt_set *
 static trivet_status omit_preload(trivet__making *making, const trivet__bolt_set *set,
                                   const knowledge *known)
 {
-    char place[WHAT_MAX];
     if (known->has_preload) {
         return TRIVET_OK;
     }
-    trivet_bolts_place_text(making->frame, set->index, place, sizeof place);
-    return trivet__omit(making->checks, TRIVET_LINE_SERVICE, "slip and gap at the bolts of", place,
-                        set->bolts->spacer == TRIVET_SPACER_PLASTIC
-                            ? "the plastic spacer creeps and keeps no preload"
-                            : "no tightening torque is given, so no preload can be counted on");
+    return trivet__bolts_omit_line(
+        making, TRIVET_LINE_SERVICE, set->index, "slip and gap at the bolts of",
+        set->bolts->spacer == TRIVET_SPACER_PLASTIC
+            ? "the plastic spacer creeps and keeps no preload"
+            : "no tightening torque is given, so no preload can be counted on");
 }
 
 static trivet_status omit_rest(trivet__making *making, const trivet__bolt_set *set)

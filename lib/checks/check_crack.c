@@ -13,6 +13,7 @@
  * often which bump comes nobody knows.
  */
 #include "checks/check_crack.h"
+#include "checks/bounds.h"
 #include "checks/stress.h"
 #include "frame/frame.h"
 #include "statics/span_pieces.h"
@@ -80,13 +81,26 @@ static int32_t swing_count(const trivet_frame *frame)
     return frame->cycles_count > 0 ? frame->cycles_count : 1;
 }
 
+/* What is found once for all places. */
+typedef struct known {
+    trivet__swing own; /* our default, where the frame has no cycles */
+    int32_t has_own;
+    /* Stress ranges that are stood so many times, of the categories that were asked for last. */
+    double category;
+    double shear_category;
+    double count;
+    double ranges[2];
+} known;
+
 /* Swing number index; 0 if there is none. */
-static int find_swing(const trivet_frame *frame, int32_t index, trivet__swing *swing_out)
+static int find_swing(const trivet_frame *frame, const known *of, int32_t index,
+                      trivet__swing *swing_out)
 {
-    memset(swing_out, 0, sizeof *swing_out);
     if (frame->cycles_count == 0) {
-        return own_swing(frame, swing_out);
+        *swing_out = of->own;
+        return of->has_own;
     }
+    memset(swing_out, 0, sizeof *swing_out);
     swing_out->name = frame->cycles[index].name;
     swing_out->cycles = frame->cycles[index].cycles;
     swing_out->is_alone = frame->cycles_count == 1;
@@ -94,18 +108,21 @@ static int find_swing(const trivet_frame *frame, int32_t index, trivet__swing *s
 }
 
 /* Forces inside the tube alone at an end of a span in a result column; no column: none. */
-static void span_forces(const trivet__making *making, int32_t column, int32_t span, int side,
-                        double forces_out[6])
+static void span_forces(const trivet__making *making, int32_t tube, int32_t column, int32_t span,
+                        int side, double forces_out[6])
 {
-    int32_t span_count = 0;
     trivet__part parts[2];
-    memset(forces_out, 0, 6 * sizeof *forces_out);
     if (column < 0) {
+        memset(forces_out, 0, 6 * sizeof *forces_out);
         return;
     }
-    const double *const ends = trivet_result_span_ends(making->result, NULL, &span_count);
-    const double *const at = ends + 12 * ((ptrdiff_t)column * span_count + span) + 6 * side;
-    trivet__span_parts(making->frame, making->result, span, parts);
+    const double *const at =
+        making->span_ends + 12 * ((ptrdiff_t)column * making->span_count + span) + 6 * side;
+    if (making->frame->tubes[tube].insert_count == 0 ||
+        trivet__span_parts(making->frame, making->result, span, parts) == 1) {
+        memcpy(forces_out, at, 6 * sizeof *forces_out);
+        return;
+    }
     const double shares[6] = {parts[0].share_N, parts[0].share_Vy, parts[0].share_Vz,
                               parts[0].share_T, parts[0].share_My, parts[0].share_Mz};
     for (int i = 0; i < 6; i++) {
@@ -114,27 +131,19 @@ static void span_forces(const trivet__making *making, int32_t column, int32_t sp
 }
 
 /* The span of a tube that ends (side 1) or begins (side 0) at a joint; -1 if there is none. */
-static int32_t span_beside(const trivet__making *making, int32_t tube, int32_t joint, int side)
+static int32_t span_beside(const trivet__making *making, const trivet__crack_place *place, int side)
 {
-    int32_t count = 0;
-    const int32_t first = trivet_result_tube_spans(making->result, tube, &count);
-    for (int32_t s = first; s < first + count; s++) {
-        trivet_span span = {.size = sizeof span};
-        if (trivet_result_span(making->result, s, &span) == TRIVET_OK &&
-            (side ? span.last_joint : span.first_joint) == joint) {
-            return s;
-        }
-    }
-    return -1;
+    const trivet__run *const run = trivet__run_at(making, place->tube, place->position);
+    return side ? run->span_before : run->span_behind;
 }
 
-static void find_ranges(const trivet__making *making, const trivet__swing *swing, int32_t span,
-                        int side, double ranges_out[6])
+static void find_ranges(const trivet__making *making, int32_t tube, const trivet__swing *swing,
+                        int32_t span, int side, double ranges_out[6])
 {
     const trivet_cycles *const cycles = &swing->cycles;
     double from[6];
-    span_forces(making, cycles->from, span, side, from);
-    span_forces(making, cycles->to, span, side, ranges_out);
+    span_forces(making, tube, cycles->from, span, side, from);
+    span_forces(making, tube, cycles->to, span, side, ranges_out);
     for (int i = 0; i < 6; i++) {
         ranges_out[i] = cycles->to_factor * ranges_out[i] - cycles->from_factor * from[i];
     }
@@ -180,20 +189,41 @@ static double damage_of(const trivet__crack_place *place, const trivet__swing *s
             1.0 / trivet__times_stood(place->shear_category, 5, factor * nominal[1]));
 }
 
+static void find_shares(const trivet__crack_place *place, double gamma, trivet__crack *crack)
+{
+    for (int i = 0; i < 2; i++) {
+        crack->shares[i] = place->raise * crack->nominal[i] * gamma / crack->stood[i];
+    }
+}
+
+static void find_used(double gamma, trivet__crack *crack)
+{
+    crack->limit = crack->stood[0] / gamma;
+    crack->range = crack->limit *
+                   fmax(crack->shares[1],
+                        pow(pow(crack->shares[0], 3.0) + pow(crack->shares[1], 5.0), 1.0 / 3.0));
+    crack->used = crack->range / crack->limit;
+}
+
 void trivet__crack_judge(const trivet__crack_place *place, const trivet__swing *swing, double gamma,
                          trivet__crack *crack)
 {
     crack->room = swing->cycles.count / fmax(1.0 - crack->others, ROOM_LEAST);
     crack->stood[0] = trivet__range_stood(place->category, 3, crack->room);
     crack->stood[1] = trivet__range_stood(place->shear_category, 5, crack->room);
+    find_shares(place, gamma, crack);
+    find_used(gamma, crack);
+}
+
+/* Whether both shares are the same as those of another crack, or less by more than rounding. */
+static int is_less(const trivet__crack *one, const trivet__crack *other)
+{
+    int less = 1;
     for (int i = 0; i < 2; i++) {
-        crack->shares[i] = place->raise * crack->nominal[i] * gamma / crack->stood[i];
+        less = less && (one->shares[i] == other->shares[i] ||
+                        one->shares[i] < other->shares[i] * (1.0 - CANCELLED));
     }
-    crack->limit = crack->stood[0] / gamma;
-    crack->range = crack->limit *
-                   fmax(crack->shares[1],
-                        pow(pow(crack->shares[0], 3.0) + pow(crack->shares[1], 5.0), 1.0 / 3.0));
-    crack->used = crack->range / crack->limit;
+    return less;
 }
 
 /* What is done with each section and point on both sides of the place's joint. */
@@ -202,7 +232,6 @@ typedef struct looking {
     const trivet__crack_place *place;
     const trivet_section *section;
     damages *all;
-    int32_t joint;
 } looking;
 
 static int32_t point_count(const trivet_section *section)
@@ -214,13 +243,12 @@ static void add_damages(const looking *at_work, const trivet__swing *swing)
 {
     const double gamma = at_work->making->limits.crack;
     for (int side = 0; side < SIDES; side++) {
-        const int32_t span =
-            span_beside(at_work->making, at_work->place->tube, at_work->joint, side);
+        const int32_t span = span_beside(at_work->making, at_work->place, side);
         double ranges[6];
         if (span < 0) {
             continue;
         }
-        find_ranges(at_work->making, swing, span, side, ranges);
+        find_ranges(at_work->making, at_work->place->tube, swing, span, side, ranges);
         for (int32_t p = 0; p < point_count(at_work->section); p++) {
             double nominal[2];
             trivet__crack_nominal(at_work->section, ranges,
@@ -230,25 +258,49 @@ static void add_damages(const looking *at_work, const trivet__swing *swing)
     }
 }
 
-/* The worst of both sides and of all points. 0 if the stress is not a number somewhere. */
-static int find_worst(const looking *at_work, const trivet__swing *swing, trivet__crack *worst_out)
+static void find_stood(const trivet__crack_place *place, double count, known *of)
 {
+    if (of->category != place->category || of->shear_category != place->shear_category ||
+        of->count != count) {
+        of->category = place->category;
+        of->shear_category = place->shear_category;
+        of->count = count;
+        of->ranges[0] = trivet__range_stood(place->category, 3, count);
+        of->ranges[1] = trivet__range_stood(place->shear_category, 5, count);
+    }
+}
+
+/* The worst of both sides and of all points. 0 if the stress is not a number somewhere. */
+static int find_worst(const looking *at_work, const trivet__swing *swing, known *of,
+                      trivet__crack *worst_out)
+{
+    find_stood(at_work->place, swing->cycles.count, of);
     const double gamma = at_work->making->limits.crack;
     int is_found = 0;
     for (int side = 0; side < SIDES; side++) {
-        const int32_t span =
-            span_beside(at_work->making, at_work->place->tube, at_work->joint, side);
+        const int32_t span = span_beside(at_work->making, at_work->place, side);
         trivet__crack crack;
         if (span < 0) {
             continue;
         }
-        find_ranges(at_work->making, swing, span, side, crack.ranges);
+        find_ranges(at_work->making, at_work->place->tube, swing, span, side, crack.ranges);
         for (int32_t p = 0; p < point_count(at_work->section); p++) {
             crack.point = at_work->section->point_count > 0 ? p : -1;
             trivet__crack_nominal(at_work->section, crack.ranges, crack.point, crack.nominal);
-            const double own = damage_of(at_work->place, swing, gamma, crack.nominal);
-            crack.others = swing->is_alone ? 0.0 : fmax(at_work->all->sums[side][p] - own, 0.0);
-            trivet__crack_judge(at_work->place, swing, gamma, &crack);
+            if (swing->is_alone) {
+                crack.others = 0.0;
+                crack.room = swing->cycles.count;
+                memcpy(crack.stood, of->ranges, sizeof crack.stood);
+                find_shares(at_work->place, gamma, &crack);
+                if (is_found && is_less(&crack, worst_out)) {
+                    continue;
+                }
+                find_used(gamma, &crack);
+            } else {
+                const double own = damage_of(at_work->place, swing, gamma, crack.nominal);
+                crack.others = fmax(at_work->all->sums[side][p] - own, 0.0);
+                trivet__crack_judge(at_work->place, swing, gamma, &crack);
+            }
             if (!(crack.used < HUGE_VAL)) {
                 return 0;
             }
@@ -261,29 +313,61 @@ static int find_worst(const looking *at_work, const trivet__swing *swing, trivet
     return is_found;
 }
 
+/* Whether a place where one swing alone acts can be the worst that cracks. */
+static int can_be_worst(const trivet__making *making, const trivet__crack_place *place,
+                        const trivet__swing *swing, known *of)
+{
+    const int32_t stock = making->frame->tubes[place->tube].stock;
+    const double factor = place->raise * making->limits.crack;
+    const double least = trivet__least_of_interest(making, TRIVET_LINE_CRACKING);
+    double most = 0.0;
+    find_stood(place, swing->cycles.count, of);
+    for (int side = 0; side < SIDES; side++) {
+        const int32_t span = span_beside(making, place, side);
+        double ranges[6];
+        double shares[2];
+        if (span < 0) {
+            continue;
+        }
+        find_ranges(making, place->tube, swing, span, side, ranges);
+        for (int i = 0; i < 6; i++) {
+            ranges[i] = fabs(ranges[i]);
+        }
+        trivet__stress_most(&making->checks->stress_bounds[stock], ranges, &shares[0], &shares[1]);
+        const double a = factor * shares[0] / of->ranges[0];
+        const double c = factor * shares[1] / of->ranges[1];
+        /* Never below max(c, (a^3 + c^5)^(1/3)): below 1, c^3 is more than c^5; above, c^5 more. */
+        const double third = a * a * a + c * c * c * (c <= 1.0 ? 1.0 : c * c);
+        most = third <= most ? most : third;
+    }
+    return !(most < least * least * least / TRIVET__BOUND_MARGIN);
+}
+
 /* All swings at a place. Why it cannot be told; NULL if it was. */
-static const char *check_place(trivet__making *making, const trivet__crack_place *place)
+static const char *check_place(trivet__making *making, const trivet__crack_place *place, known *of)
 {
     const trivet_frame *const frame = making->frame;
-    const trivet__tube *const tube = &frame->tubes[place->tube];
-    damages all = {{{0.0}}};
-    const looking at_work = {.making = making,
-                             .place = place,
-                             .section = &frame->stocks[tube->stock].section,
-                             .all = &all,
-                             .joint = tube->joints[place->position]};
     trivet__swing swing;
     if (place->why) {
         return place->why;
     }
+    if (making->is_worst_only && swing_count(frame) == 1 && find_swing(frame, of, 0, &swing) &&
+        !can_be_worst(making, place, &swing, of)) {
+        return NULL;
+    }
+    damages all = {{{0.0}}};
+    const looking at_work = {.making = making,
+                             .place = place,
+                             .section = &frame->stocks[frame->tubes[place->tube].stock].section,
+                             .all = &all};
     for (int32_t i = 0; i < swing_count(frame); i++) {
-        if (find_swing(frame, i, &swing) && !swing.is_alone) {
+        if (find_swing(frame, of, i, &swing) && !swing.is_alone) {
             add_damages(&at_work, &swing);
         }
     }
     for (int32_t i = 0; i < swing_count(frame); i++) {
         trivet__crack worst;
-        if (!find_swing(frame, i, &swing) || !find_worst(&at_work, &swing, &worst)) {
+        if (!find_swing(frame, of, i, &swing) || !find_worst(&at_work, &swing, of, &worst)) {
             return "its stress does not come out as a number";
         }
         trivet__record_crack(making, place, &swing, &worst);
@@ -297,7 +381,7 @@ typedef int find_place(const trivet__making *making, int32_t tube, int32_t posit
 static find_place *const FINDERS[] = {trivet__crack_toe, trivet__crack_root, trivet__crack_on};
 
 /* All places of a tube; one omission for what cannot be told of them. */
-static trivet_status check_tube(trivet__making *making, int32_t tube)
+static trivet_status check_tube(trivet__making *making, int32_t tube, known *of)
 {
     const trivet_frame *const frame = making->frame;
     const char *why = NULL;
@@ -305,13 +389,13 @@ static trivet_status check_tube(trivet__making *making, int32_t tube)
     for (int32_t i = 0; i < frame->tubes[tube].joint_count; i++) {
         for (size_t k = 0; k < sizeof FINDERS / sizeof FINDERS[0]; k++) {
             if (FINDERS[k](making, tube, i, &place)) {
-                const char *const reason = check_place(making, &place);
+                const char *const reason = check_place(making, &place, of);
                 why = why ? why : reason;
             }
         }
         for (int32_t b = 0; b < frame->bolts_count; b++) {
             if (trivet__crack_hole(making, tube, i, b, &place)) {
-                const char *const reason = check_place(making, &place);
+                const char *const reason = check_place(making, &place, of);
                 why = why ? why : reason;
             }
         }
@@ -341,14 +425,16 @@ static trivet_status omit_rest(trivet__making *making)
 
 trivet_status trivet__check_cracks(trivet__making *making)
 {
-    trivet__swing swing;
-    if (!find_swing(making->frame, 0, &swing)) {
+    known of;
+    memset(&of, 0, sizeof of);
+    of.has_own = making->frame->cycles_count == 0 && own_swing(making->frame, &of.own);
+    if (making->frame->cycles_count == 0 && !of.has_own) {
         return trivet__omit(making->checks, TRIVET_LINE_CRACKING, "cracking", "",
                             "no case holds the weight alone; name two cases under cycles");
     }
     trivet_status status = omit_rest(making);
     for (int32_t t = 0; status == TRIVET_OK && t < making->frame->tube_count; t++) {
-        status = check_tube(making, t);
+        status = check_tube(making, t, &of);
     }
     return status;
 }

@@ -1,7 +1,9 @@
 /*
  * Droop: how far a tube moves down against the unloaded shape, at its worst place in a case.
  */
+#include "checks/bounds.h"
 #include "checks/check_record.h"
+#include "statics/span_pieces.h"
 
 #include <math.h>
 
@@ -27,9 +29,36 @@ static const trivet__check_kind OF_JOINT = {.check = "droop",
                                             .where_kind = TRIVET_KIND_JOINT};
 static const trivet__table TABLE = {LINES, TABLE_COUNT(LINES)};
 
-/* Largest movement down of a tube in a case, and where, in m along the tube. */
+/* A span moves down nowhere by more than this. */
+static double most_down(const trivet_result *result, int32_t in_case, int32_t index)
+{
+    trivet_span span = {.size = sizeof span};
+    double most = -HUGE_VAL;
+    if (trivet_result_span(result, index, &span) != TRIVET_OK) {
+        return HUGE_VAL;
+    }
+    const int32_t pieces = trivet__span_piece_count(result, in_case, index);
+    for (int32_t p = 0; p < pieces; p++) {
+        trivet__piece piece;
+        double c[6];
+        trivet__span_piece(result, in_case, index, p, &piece);
+        for (int k = 0; k < 6; k++) {
+            c[k] = -(span.axes[2] * piece.moves[0][k] + span.axes[5] * piece.moves[1][k] +
+                     span.axes[8] * piece.moves[2][k]);
+        }
+        const double here = trivet__quintic_most(c, piece.to - piece.from);
+        most = here <= most ? most : here;
+    }
+    return most;
+}
+
+/*
+ * Largest movement down of a tube in a case, and where, in m along the tube. Spans that stay above
+ * the largest so far, or above what is of interest, are not looked at any closer; -HUGE_VAL if that
+ * is all of them.
+ */
 static trivet_status tube_droop(const trivet_result *result, int32_t in_case, int32_t tube,
-                                double *down_out, double *at_out)
+                                double least, double *down_out, double *at_out)
 {
     static const double DOWN[3] = {0.0, 0.0, -1.0};
     int32_t count = 0;
@@ -39,6 +68,10 @@ static trivet_status tube_droop(const trivet_result *result, int32_t in_case, in
     for (int32_t s = first; s < first + count; s++) {
         trivet_span span = {.size = sizeof span};
         trivet_extreme extreme;
+        const double bound = most_down(result, in_case, s);
+        if (bound < *down_out || bound < least) {
+            continue;
+        }
         trivet_status status = trivet_result_extreme_move(result, in_case, s, DOWN, &extreme);
         if (status == TRIVET_OK) {
             status = trivet_result_span(result, s, &span);
@@ -77,7 +110,7 @@ trivet_status trivet_droop_worst(const trivet_frame *frame, const trivet_result 
     for (int32_t tube = 0; tube < trivet_frame_count(frame, TRIVET_KIND_TUBE); tube++) {
         double down = 0.0;
         double at = 0.0;
-        const trivet_status status = tube_droop(result, in_case, tube, &down, &at);
+        const trivet_status status = tube_droop(result, in_case, tube, -HUGE_VAL, &down, &at);
         if (status != TRIVET_OK) {
             return status;
         }
@@ -129,12 +162,17 @@ trivet_status trivet__check_droop(trivet__making *making)
         for (int32_t c = 0; c < columns; c++) {
             double down = 0.0;
             double at = 0.0;
-            const trivet_status status = tube_droop(making->result, c, tube, &down, &at);
+            const double limit = making->limits.droop;
+            const double least = limit * trivet__least_of_interest(making, TRIVET_LINE_SERVICE);
+            const trivet_status status =
+                tube_droop(making->result, c, tube, least > 0.0 ? least : -HUGE_VAL, &down, &at);
             if (status != TRIVET_OK) {
                 return status;
             }
+            if (down == -HUGE_VAL) {
+                continue;
+            }
             const double droop = down <= 0.0 ? 0.0 : down;
-            const double limit = making->limits.droop;
             const double values[] = {down, droop, limit, droop / limit};
             trivet__record *const record = trivet__record_start(making, &OF_TUBE, tube, c);
             record->check.source = "limit set by the user";

@@ -2,12 +2,14 @@
  * Walls that tubes are welded onto: every welded end of a tube, at the joint where it meets another
  * tube, in every result column. What the rules do not know is listed.
  */
-#include "base/text.h"
+#include "base/vec3.h"
+#include "checks/bounds.h"
 #include "checks/demand.h"
 #include "checks/joint_shape.h"
 #include "frame/frame.h"
 
 #include <math.h>
+#include <string.h>
 
 /* Twist, and at corners bending out of the plane, up to this share of what the tube stands is not
  * worth a line in the list. */
@@ -18,19 +20,17 @@ static trivet_status omit_wall(trivet__making *making, int32_t chord, int32_t br
                                const char *why)
 {
     const trivet_frame *const frame = making->frame;
-    char what[192];
-    trivet__text_print(what, sizeof what, "wall of %s where %s is welded on at %s",
-                       frame->tubes[chord].name, frame->tubes[brace].name,
-                       frame->joints[joint].name);
-    return trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, what, "", why);
+    const char *const parts[TRIVET__OMISSION_PARTS] = {
+        "wall of ",          frame->tubes[chord].name, " where ", frame->tubes[brace].name,
+        " is welded on at ", frame->joints[joint].name};
+    return trivet__omit_parts(making->checks, TRIVET_LINE_OVERLOAD, parts, why);
 }
 
 static trivet_status omit_group(trivet__making *making, int32_t joint, const char *why)
 {
-    char what[192];
-    trivet__text_print(what, sizeof what, "how several tubes at %s work on one wall together",
-                       making->frame->joints[joint].name);
-    return trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, what, "", why);
+    const char *const parts[TRIVET__OMISSION_PARTS] = {
+        "how several tubes at ", making->frame->joints[joint].name, " work on one wall together"};
+    return trivet__omit_parts(making->checks, TRIVET_LINE_OVERLOAD, parts, why);
 }
 
 /* Whether a share, of any result column, is more than little. */
@@ -39,10 +39,10 @@ static int has_twist(const trivet__making *making, int32_t tube, int32_t joint)
     const trivet__stock *const stock = &making->frame->stocks[making->frame->tubes[tube].stock];
     const double stands =
         stock->section.torsion_modulus * trivet__yield_at_weld(making->frame, tube) / sqrt(3.0);
-    for (int32_t c = 0; c < trivet_result_case_count(making->result); c++) {
-        double forces[6];
-        trivet__end_forces(making, c, tube, joint, forces);
-        if (!(making->limits.loads * fabs(forces[3]) <= LITTLE * stands)) {
+    const double *const row = trivet__end_row(making, tube, joint);
+    const ptrdiff_t step = trivet__column_step(making);
+    for (int32_t c = 0; c < making->columns; c++) {
+        if (!(making->limits.loads * fabs(row[step * c + 3]) <= LITTLE * stands)) {
             return 1;
         }
     }
@@ -53,7 +53,7 @@ static int bends_out_of_plane(const trivet__making *making, const trivet__corner
                               int which)
 {
     const int32_t tube = corner->tubes[which];
-    for (int32_t c = 0; c < trivet_result_case_count(making->result); c++) {
+    for (int32_t c = 0; c < making->columns; c++) {
         double forces[6];
         double pull = 0.0;
         trivet__end_forces(making, c, tube, corner->joint, forces);
@@ -66,6 +66,105 @@ static int bends_out_of_plane(const trivet__making *making, const trivet__corner
         }
     }
     return has_twist(making, tube, corner->joint);
+}
+
+/* What is kept of a wall from one variant to the next. */
+typedef struct trivet__face_kept {
+    trivet__face face;
+    trivet__face_bound bound; /* of that face */
+    int32_t is_there;
+} face_kept;
+
+static int make_room(trivet__making *making)
+{
+    trivet_checks *const checks = making->checks;
+    const size_t before = checks->face_capacity;
+    void *list = checks->faces;
+    const int has_room =
+        trivet__reserve(&list, &checks->face_capacity, 2 * (size_t)making->frame->tube_count,
+                        sizeof *checks->faces);
+    checks->faces = list;
+    if (checks->face_capacity > before) {
+        memset(checks->faces + before, 0, (checks->face_capacity - before) * sizeof *checks->faces);
+    }
+    return has_room;
+}
+
+/* A wall with all that its bound takes. */
+typedef struct wall {
+    const trivet__welded_on *on;
+    const trivet__face_bound *bound;
+    const trivet_section *chord;
+    const trivet__run *run; /* of the chord at the joint */
+    const double *row;      /* forces at the end of the brace, first column */
+    double in[3];           /* the line about which it bends in the plane, axes of the brace */
+    double out[3];
+} wall;
+
+static wall find_wall(const trivet__making *making, const trivet__welded_on *on, face_kept *kept)
+{
+    wall found = {.on = on, .bound = &kept->bound};
+    double axes[9];
+    if (!kept->is_there || !trivet__are_same(&kept->face, &on->face, sizeof on->face)) {
+        memcpy(&kept->face, &on->face, sizeof on->face);
+        trivet__face_bound_find(&on->face, &kept->bound);
+        kept->is_there = 1;
+    }
+    found.chord = &making->frame->stocks[making->frame->tubes[on->chord].stock].section;
+    found.run = trivet__run_of(making, on->chord, on->joint);
+    found.row = trivet__end_row(making, on->brace, on->joint);
+    trivet__axes_of_tube(making, on->brace, axes);
+    trivet__into_axes3(axes, on->across, found.in);
+    trivet__into_axes3(axes, on->upright, found.out);
+    return found;
+}
+
+/* Compression in the chord on a side of the joint, Pa. */
+static double pressed_by(const trivet_section *section, const double forces[6])
+{
+    return fabs(forces[4]) / section->elastic_modulus[0] +
+           fabs(forces[5]) / section->elastic_modulus[1] - forces[0] / section->area;
+}
+
+/* How much of its resistance a wall can use at most in a case. */
+static double most_used(const trivet__making *making, const wall *of, int32_t in_case)
+{
+    const ptrdiff_t column = trivet__column_step(making) * in_case;
+    const double *const ends = making->span_ends + column;
+    const double *const forces = of->row + column;
+    const double factor = making->limits.loads;
+    double stress = 0.0;
+    if (of->run->span_before >= 0) {
+        const double here = pressed_by(of->chord, ends + 12 * (ptrdiff_t)of->run->span_before + 6);
+        stress = here <= stress ? stress : here;
+    }
+    if (of->run->span_behind >= 0) {
+        const double here = pressed_by(of->chord, ends + 12 * (ptrdiff_t)of->run->span_behind);
+        stress = here <= stress ? stress : here;
+    }
+    const double moments = fabs(forces[3]) + fabs(forces[4]) + fabs(forces[5]);
+    const double rounding = (TRIVET__BOUND_MARGIN - 1.0) * moments;
+    const double loads[3] = {forces[0], fabs(trivet__dot3(of->in, forces + 3)) + rounding,
+                             fabs(trivet__dot3(of->out, forces + 3)) + rounding};
+    return trivet__face_bound_at(of->bound, &of->on->face, factor,
+                                 factor * stress / of->on->face.f0, loads);
+}
+
+static void check_columns(trivet__making *making, const trivet__welded_on *on, int is_last)
+{
+    if (!making->is_worst_only) {
+        for (int32_t c = 0; c < making->columns; c++) {
+            trivet__record_face(making, on, c);
+        }
+        return;
+    }
+    const wall found =
+        find_wall(making, on, &making->checks->faces[2 * (size_t)on->brace + (size_t)is_last]);
+    for (int32_t c = 0; c < making->columns; c++) {
+        if (trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, most_used(making, &found, c))) {
+            trivet__record_face(making, on, c);
+        }
+    }
 }
 
 /* A tube that ends on one that runs on. *has_twist_out is set if the tube twists there. */
@@ -81,9 +180,7 @@ static trivet_status check_welded_on(trivet__making *making, const trivet__meeti
     if (why) {
         return omit_wall(making, meeting->through, tube, joint, why);
     }
-    for (int32_t c = 0; c < trivet_result_case_count(making->result); c++) {
-        trivet__record_face(making, &on, c);
-    }
+    check_columns(making, &on, making->frame->tubes[tube].joints[0] != joint);
     if (has_twist(making, tube, joint)) {
         *has_twist_out = 1;
     }
@@ -102,16 +199,15 @@ static trivet_status check_corner(trivet__making *making, const trivet__meeting 
     if (why) {
         return omit_wall(making, meeting->ends[0], meeting->ends[1], joint, why);
     }
-    for (int32_t c = 0; c < trivet_result_case_count(making->result); c++) {
+    for (int32_t c = 0; c < making->columns; c++) {
         trivet__record_knee(making, &corner, c);
     }
     if (!bends_out_of_plane(making, &corner, 0) && !bends_out_of_plane(making, &corner, 1)) {
         return TRIVET_OK;
     }
-    char what[192];
-    trivet__text_print(what, sizeof what, "bending out of the plane of the corner at %s",
-                       making->frame->joints[joint].name);
-    return trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, what, "",
+    return trivet__omit(making->checks, TRIVET_LINE_OVERLOAD,
+                        "bending out of the plane of the corner at",
+                        making->frame->joints[joint].name,
                         "EN 1993-1-8 table 7.16 knows only pull and bending in the plane");
 }
 
@@ -144,14 +240,13 @@ static trivet_status check_end(trivet__making *making, int32_t tube, int32_t joi
     if (making->meets[joint] < 2 || !trivet__end_is_welded(making->frame, tube, joint)) {
         return TRIVET_OK;
     }
-    trivet__meeting meeting;
+    const trivet__meeting *const meeting = &making->around->meetings[joint];
     trivet_status status = TRIVET_OK;
-    trivet__meeting_find(making, joint, &meeting);
-    if (meeting.welded[0] == tube) {
-        status = check_meeting(making, &meeting, joint);
+    if (meeting->welded[0] == tube) {
+        status = check_meeting(making, meeting, joint);
     }
-    if (status == TRIVET_OK && meeting.through_count > 0) {
-        status = check_welded_on(making, &meeting, tube, joint, has_twist_out);
+    if (status == TRIVET_OK && meeting->through_count > 0) {
+        status = check_welded_on(making, meeting, tube, joint, has_twist_out);
     }
     return status;
 }
@@ -159,7 +254,7 @@ static trivet_status check_end(trivet__making *making, int32_t tube, int32_t joi
 trivet_status trivet__check_faces(trivet__making *making)
 {
     const trivet_frame *const frame = making->frame;
-    trivet_status status = TRIVET_OK;
+    trivet_status status = make_room(making) ? TRIVET_OK : TRIVET_NO_MEMORY;
     int twists = 0;
     for (int32_t t = 0; t < frame->tube_count && status == TRIVET_OK; t++) {
         const trivet__tube *const tube = &frame->tubes[t];

@@ -6,7 +6,9 @@
  * pulls the mount away.
  */
 #include "base/vec3.h"
+#include "checks/bounds.h"
 #include "checks/check_record.h"
+#include "frame/frame.h"
 
 #include <math.h>
 #include <string.h>
@@ -77,13 +79,13 @@ static int turned_reaction(const trivet_frame *frame, const trivet_result *resul
 {
     int32_t mount_count = 0;
     const double *const all = trivet_result_reactions(result, NULL, &mount_count);
-    trivet_mount at = {.size = sizeof at};
-    if (!all || mount >= mount_count || trivet_frame_mount(frame, mount, &at) != TRIVET_OK) {
+    if (!all || mount >= mount_count || mount >= frame->mount_count) {
         return 0;
     }
+    const double *const axes = frame->mounts[mount].axes;
     const double *const reaction = all + 6 * ((int64_t)in_case * mount_count + mount);
-    trivet__into_axes3(at.axes, reaction, out);
-    trivet__into_axes3(at.axes, reaction + 3, out + 3);
+    trivet__into_axes3(axes, reaction, out);
+    trivet__into_axes3(axes, reaction + 3, out + 3);
     return 1;
 }
 
@@ -174,6 +176,25 @@ static int fill_values(int load, const double turned[6], double demand, double l
     return n;
 }
 
+/* Where only the worst of each line is wanted: whether any case of a load on a mount can be it. */
+static int can_be_worst(const trivet__making *making, int32_t mount, int load, double limit)
+{
+    const trivet_mount *const at = &making->frame->mounts[mount];
+    const int32_t mounts = making->frame->mount_count;
+    double most = 0.0;
+    for (int32_t c = 0; making->is_worst_only && c < making->columns; c++) {
+        const double *const r = making->reactions + 6 * ((ptrdiff_t)c * mounts + mount);
+        const double *const of = load == TRIVET_CARRY_MOMENT ? r + 3 : r;
+        const double along = trivet__dot3(at->axes + 6, r);
+        const double square = load == TRIVET_CARRY_PULL || load == TRIVET_CARRY_PUSH
+                                  ? along * along
+                                  : trivet__dot3(of, of);
+        most = square <= most ? most : square;
+    }
+    return !making->is_worst_only || !(limit > 0.0) ||
+           trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, sqrt(most) / limit);
+}
+
 static void check_load(trivet__making *making, int32_t mount, int32_t in_case, int load,
                        double limit)
 {
@@ -183,6 +204,9 @@ static void check_load(trivet__making *making, int32_t mount, int32_t in_case, i
     turned_reaction(making->frame, making->result, in_case, mount, turned);
     split(turned, carried);
     double demand = carried[load];
+    if (limit > 0.0 && !trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, demand / limit)) {
+        return;
+    }
     trivet__record *const record = trivet__record_start(making, &KINDS[load], mount, in_case);
     record->check.source = SET;
     fill_values(load, turned, demand, limit, values);
@@ -237,7 +261,6 @@ trivet_status trivet__check_mounts(trivet__making *making)
         check_rating(making);
     }
     const int32_t mount_count = trivet_frame_count(making->frame, TRIVET_KIND_MOUNT);
-    const int32_t columns = trivet_result_case_count(making->result);
     for (int32_t m = 0; m < mount_count; m++) {
         trivet_mount mount = {.size = sizeof mount};
         trivet_status status = trivet_frame_mount(making->frame, m, &mount);
@@ -248,9 +271,13 @@ trivet_status trivet__check_mounts(trivet__making *making)
                                                    mount.limit_shear, mount.limit_moment};
         int limit_count = 0;
         for (int load = 0; load < TRIVET_CARRY_COUNT; load++) {
-            for (int32_t c = 0; !isnan(limits[load]) && c < columns; c++) {
+            if (isnan(limits[load])) {
+                continue;
+            }
+            limit_count++;
+            const int is_of_interest = can_be_worst(making, m, load, limits[load]);
+            for (int32_t c = 0; is_of_interest && c < making->columns; c++) {
                 check_load(making, m, c, load, limits[load]);
-                limit_count++;
             }
         }
         if (limit_count == 0) {

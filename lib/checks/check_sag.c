@@ -10,6 +10,7 @@
  * Between load steps the movement of a tube is a polynomial of degree five at most; its stationary
  * points against the line are the roots of a derivative of degree four, so nothing is sampled.
  */
+#include "checks/bounds.h"
 #include "checks/check_record.h"
 #include "frame/frame.h"
 #include "numerics/numerics.h"
@@ -22,6 +23,9 @@ enum { TERMS = 6 };
 
 /* A mount's direction carries weight if it leans at least so much on the vertical. */
 #define LEAN_LEAST 0.1
+
+/* Far above the rounding of a movement, as a share of it, and far below what matters. */
+#define TINY 1e-12
 
 #define SOLUTION "from the solution, downward"
 #define ALONG "along the tube"
@@ -151,6 +155,13 @@ static void look_at_piece(const bay *of, const trivet_span *span, const trivet__
     double slope[TERMS];
     double roots[TERMS];
     sag_polynomial(of, span, piece, c);
+    if (worst->is_found) {
+        const double rounding = TINY * (fabs(of->w_a) + fabs(of->w_b));
+        const double most = (trivet__quintic_most(c, 1.0) + rounding) / (of->to - of->from);
+        if (most < worst->ratio) {
+            return; /* nowhere on the piece is it worse */
+        }
+    }
     int32_t degree = TERMS - 2;
     for (int k = 0; k + 1 < TERMS; k++) {
         slope[k] = (k + 1) * c[k + 1];

@@ -375,11 +375,9 @@ static const struct {
 };
 
 /* "add vehicle: {wheelbase: ..., front least: ...}; front least is what must stay on it" */
-static trivet_status omit(trivet__making *making, const char *what, uint32_t missing,
-                          const char *hint)
+static void say_why(uint32_t missing, const char *hint, char *text, size_t size)
 {
     char keys[TRIVET__REASON_MAX] = "";
-    char why[TRIVET__REASON_MAX];
     for (uint32_t k = 0; k < KEY_COUNT; k++) {
         if (missing & (1U << k)) {
             const size_t length = strlen(keys);
@@ -387,8 +385,7 @@ static trivet_status omit(trivet__making *making, const char *what, uint32_t mis
                                length > 0 ? ", " : "", KEYS[k].key);
         }
     }
-    trivet__text_print(why, sizeof why, "add vehicle: {%s}%s", keys, hint);
-    return trivet__omit_saying(making->checks, TRIVET_LINE_SERVICE, what, why);
+    trivet__text_print(text, size, "add vehicle: {%s}%s", keys, hint);
 }
 
 trivet_status trivet__check_vehicle(trivet__making *making)
@@ -406,7 +403,8 @@ trivet_status trivet__check_vehicle(trivet__making *making)
             CHECKS[i].make(making, &of);
         } else {
             status =
-                omit(making, CHECKS[i].what, lacks, lacks & CHECKS[i].limit ? CHECKS[i].hint : "");
+                trivet__omit_saying(making->checks, TRIVET_LINE_SERVICE, CHECKS[i].what, say_why,
+                                    lacks, lacks & CHECKS[i].limit ? CHECKS[i].hint : "");
         }
     }
     return status;

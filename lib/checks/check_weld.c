@@ -10,8 +10,8 @@
  */
 #include "checks/check_weld.h"
 
-#include "base/text.h"
 #include "base/vec3.h"
+#include "checks/bounds.h"
 #include "checks/demand.h"
 #include "checks/joint_shape.h"
 #include "frame/frame.h"
@@ -27,11 +27,9 @@
 
 static trivet_status omit(trivet__making *making, int32_t tube, int32_t joint, const char *why)
 {
-    char place[2 * TRIVET_NAME_MAX + 8];
-    trivet__text_print(place, sizeof place, "%s at %s",
-                       trivet_frame_name(making->frame, TRIVET_KIND_TUBE, tube),
-                       trivet_frame_name(making->frame, TRIVET_KIND_JOINT, joint));
-    return trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, "weld of", place, why);
+    const char *const parts[TRIVET__OMISSION_PARTS] = {"weld of ", making->frame->tubes[tube].name,
+                                                       " at ", making->frame->joints[joint].name};
+    return trivet__omit_parts(making->checks, TRIVET_LINE_OVERLOAD, parts, why);
 }
 
 /* The tube that tube is welded to at a joint where it ends; -1: none. */
@@ -82,7 +80,7 @@ static int is_bolted_to_mount(const trivet_frame *frame, int32_t mount)
 /* Whether there is anything at a joint that a tube's end could be welded to. */
 static int meets_something(const trivet__making *making, int32_t joint)
 {
-    return making->meets[joint] >= 2 || trivet__joint_mount(making->frame, joint) >= 0;
+    return making->meets[joint] >= 2 || making->around->mounts[joint] >= 0;
 }
 
 /* Whether there must be a weld that nobody speaks of. */
@@ -91,7 +89,7 @@ static int lacks_weld(const trivet__making *making, const trivet__meeting *meeti
 {
     const trivet__tube *const of = &making->frame->tubes[tube];
     const uint32_t is_free = of->joints[0] == joint ? of->free_first : of->free_last;
-    const int32_t mount = trivet__joint_mount(making->frame, joint);
+    const int32_t mount = making->around->mounts[joint];
     if (is_free || is_said_by_the_other(making->frame, meeting, tube, joint)) {
         return 0;
     }
@@ -100,12 +98,13 @@ static int lacks_weld(const trivet__making *making, const trivet__meeting *meeti
 
 /* How the tube leans on the other: turns the cut. */
 static void find_cut(const trivet__making *making, int32_t tube, int32_t other,
-                     trivet__weld_end *end)
+                     trivet__weld_key *key, double *angle_out)
 {
     double axes[9];
     double onto[9];
     double towards[3];
-    end->angle = acos(0.0);
+    *angle_out = acos(0.0);
+    key->lean[0] = 1.0;
     if (other < 0) {
         return;
     }
@@ -118,10 +117,10 @@ static void find_cut(const trivet__making *making, int32_t tube, int32_t other,
         return;
     }
     const double sign = towards[0] > 0.0 ? 1.0 : -1.0;
-    end->line.cosine = cosine;
-    end->line.lean[0] = sign * towards[1] / sine;
-    end->line.lean[1] = sign * towards[2] / sine;
-    end->angle = atan2(sine, cosine);
+    key->cosine = cosine;
+    key->lean[0] = sign * towards[1] / sine;
+    key->lean[1] = sign * towards[2] / sine;
+    *angle_out = atan2(sine, cosine);
 }
 
 /* Thickness of a wall, or of a bar; *is_wall_out 0 for a bar. */
@@ -212,98 +211,156 @@ static void find_words(const trivet_weld *weld, trivet__weld_end *end)
 
 /* Everything that is the same in all cases. NULL, or why the weld cannot be checked. */
 static const char *find_end(const trivet__making *making, const trivet_weld *weld, int32_t other,
-                            trivet__weld_end *end)
+                            trivet__weld_kept *kept)
 {
     const trivet_frame *const frame = making->frame;
+    trivet__weld_end *const end = &kept->end;
     const trivet__stock *const own = stock_of(frame, end->tube);
     const trivet__stock *const onto = other >= 0 ? stock_of(frame, other) : NULL;
     trivet__weld_strength *const strength = &end->strength;
-    if (!trivet__weld_outline(&own->profile, &own->section, weld->sides, &end->line)) {
-        return "the outline of its stock is not known";
-    }
-    if (!find_throat(weld, own, onto, end)) {
-        return "its throat is not given, and there is no wall to take it from";
-    }
+    trivet__weld_key key;
+    memset(&key, 0, sizeof key);
+    const int has_throat = find_throat(weld, own, onto, end);
     find_material(own, onto, end);
-    if (!(strength->parent > 0.0)) {
-        return "the tensile strength of a material beside the weld is not known";
-    }
-    find_cut(making, end->tube, other, end);
+    find_cut(making, end->tube, other, &key, &end->angle);
     strength->rule = making->limits.weld_rule;
     strength->is_spots = weld->kind == TRIVET_WELD_SPOTS;
     strength->has_direction = !is_box(&own->profile);
     strength->loads = strength->rule == TRIVET_WELDS_AISC ? 1.0 : making->limits.loads;
     strength->filler = weld->filler;
     strength->spot = weld->spot_diameter;
-    end->line.run = weld->run;
-    end->line.spot_count = strength->is_spots ? weld->spot_count : 0;
-    end->line.thickness = strength->is_spots ? strength->spot : strength->throat;
-    trivet__weld_line_solve(&end->line);
+    key.stock_version = making->checks->stocks[frame->tubes[end->tube].stock].version;
+    key.sides = weld->sides;
+    key.run = weld->run;
+    key.spot_count = strength->is_spots ? weld->spot_count : 0;
+    key.thickness = strength->is_spots ? strength->spot : strength->throat;
+    if (!trivet__weld_line_find(making, &key, kept)) {
+        return "the outline of its stock is not known";
+    }
+    if (!has_throat) {
+        return "its throat is not given, and there is no wall to take it from";
+    }
+    if (!(strength->parent > 0.0)) {
+        return "the tensile strength of a material beside the weld is not known";
+    }
     find_words(weld, end);
     return NULL;
 }
 
-/* How much of its limit a place takes: what trivet__weld_worst asks for. */
-static double use_of(const void *with, const trivet__weld_force *force)
+/* What the weld carries by forces of the tube. */
+static void turn_load(const trivet__weld_end *end, const double forces[6], trivet__weld_load *load)
 {
-    const trivet__weld_strength *const strength = with;
-    return trivet__weld_demand(strength, force) / trivet__weld_limit(strength, force);
-}
-
-static void check_column(trivet__making *making, const trivet__weld_end *end, int32_t in_case)
-{
-    double forces[6];
     double turned[6];
-    trivet__weld_load load;
-    trivet__weld_force force;
-    trivet__end_forces(making, in_case, end->tube, end->joint, forces);
     if (end->line.cosine != 0.0) {
         trivet__weld_turn(&end->line, forces, turned);
+        trivet__weld_load_find(&end->line, turned, load);
     } else {
-        memcpy(turned, forces, sizeof turned);
+        trivet__weld_load_find(&end->line, forces, load);
     }
-    trivet__weld_load_find(&end->line, turned, &load);
-    trivet__weld_worst(&end->line, &load, use_of, &end->strength, &force);
-    trivet__record_weld(making, end, in_case, forces, &load, &force);
 }
 
-static trivet_status check_end(trivet__making *making, int32_t tube, int32_t joint)
+/* The same in a result column; forces: of the tube. */
+static void find_load(const trivet__making *making, const trivet__weld_end *end, int32_t in_case,
+                      double forces[6], trivet__weld_load *load)
+{
+    trivet__end_forces(making, in_case, end->tube, end->joint, forces);
+    turn_load(end, forces, load);
+}
+
+static void check_column(trivet__making *making, trivet__weld_kept *kept, int32_t in_case)
+{
+    double forces[6];
+    trivet__weld_load load;
+    trivet__weld_force force;
+    find_load(making, &kept->end, in_case, forces, &load);
+    const double least = trivet__least_of_interest(making, TRIVET_LINE_OVERLOAD);
+    if (trivet__weld_most_used(kept, &load, least, &force)) {
+        trivet__record_weld(making, &kept->end, in_case, forces, &load, &force);
+    }
+}
+
+/* Everything of an end that is the same in all cases, or why it is not looked at. */
+static trivet_status prepare_end(trivet__making *making, int32_t tube, int is_last)
 {
     const trivet__tube *const of = &making->frame->tubes[tube];
-    const trivet_weld *const weld = weld_of(of, joint);
-    trivet__meeting meeting;
-    trivet__weld_end end = {.tube = tube, .joint = joint};
+    const int32_t joint = of->joints[is_last ? of->joint_count - 1 : 0];
+    const trivet_weld *const weld = is_last ? &of->weld_last : &of->weld_first;
+    const trivet__meeting *const meeting = &making->around->meetings[joint];
+    trivet__weld_kept *const kept = &making->checks->welds[2 * tube + is_last];
+    kept->is_checked = 0;
     if (!meets_something(making, joint) || !trivet__end_is_welded(making->frame, tube, joint)) {
         return TRIVET_OK;
     }
-    trivet__meeting_find(making, joint, &meeting);
     if (weld->kind == TRIVET_WELD_NOT_SAID) {
-        return lacks_weld(making, &meeting, tube, joint)
+        return lacks_weld(making, meeting, tube, joint)
                    ? omit(making, tube, joint, "no weld is given")
                    : TRIVET_OK;
     }
-    trivet__weld_line_start(&end.line);
-    end.at = of->joints[0] == joint
-                 ? 0.0
-                 : trivet__tube_distance(making->frame, tube, of->joint_count - 1);
-    const char *const why = find_end(making, weld, other_tube(&meeting, tube), &end);
-    if (why) {
-        return omit(making, tube, joint, why);
+    kept->end.tube = tube;
+    kept->end.joint = joint;
+    kept->end.at = is_last ? trivet__tube_distance(making->frame, tube, of->joint_count - 1) : 0.0;
+    memset(&kept->end.words, 0, sizeof kept->end.words);
+    const char *const why = find_end(making, weld, other_tube(meeting, tube), kept);
+    kept->is_checked = why == NULL;
+    return why ? omit(making, tube, joint, why) : TRIVET_OK;
+}
+
+/* Bounds of all ends and columns, and what the one that may use most does use. 0 without memory. */
+static int find_bounds(trivet__making *making, int32_t columns)
+{
+    const int32_t ends = 2 * making->frame->tube_count;
+    if (!trivet__bounds_make_room(making, ends * columns)) {
+        return 0;
     }
-    for (int32_t c = 0; c < trivet_result_case_count(making->result); c++) {
-        check_column(making, &end, c);
+    double *const bounds = making->checks->bounds;
+    for (int32_t i = 0; i < ends; i++) {
+        const trivet__weld_kept *const kept = &making->checks->welds[i];
+        trivet__weld_bound bound;
+        const double *row = NULL;
+        if (kept->is_checked) {
+            trivet__weld_bound_find(&kept->end, kept->reach, &bound);
+            row = trivet__end_row(making, kept->end.tube, kept->end.joint);
+        }
+        for (int32_t c = 0; c < columns; c++) {
+            trivet__weld_load load;
+            bounds[i * columns + c] = -1.0;
+            if (kept->is_checked) {
+                turn_load(&kept->end, row + trivet__column_step(making) * c, &load);
+                bounds[i * columns + c] = trivet__weld_bound_at(&bound, &load);
+            }
+        }
     }
-    return TRIVET_OK;
+    const int32_t most = trivet__bounds_most(bounds, ends * columns);
+    if (most >= 0 && bounds[most] >= 0.0 &&
+        trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, bounds[most])) {
+        trivet__weld_kept *const kept = &making->checks->welds[most / columns];
+        double forces[6];
+        trivet__weld_load load;
+        find_load(making, &kept->end, most % columns, forces, &load);
+        trivet__floor_raise(making, TRIVET_LINE_OVERLOAD, trivet__weld_some_use(kept, &load));
+    }
+    return 1;
 }
 
 trivet_status trivet__check_welds(trivet__making *making)
 {
-    trivet_status status = TRIVET_OK;
-    for (int32_t t = 0; status == TRIVET_OK && t < making->frame->tube_count; t++) {
-        const trivet__tube *const tube = &making->frame->tubes[t];
-        status = check_end(making, t, tube->joints[0]);
-        if (status == TRIVET_OK) {
-            status = check_end(making, t, tube->joints[tube->joint_count - 1]);
+    const int32_t columns = trivet_result_case_count(making->result);
+    const int32_t ends = 2 * making->frame->tube_count;
+    trivet_status status = trivet__welds_make_room(making) ? TRIVET_OK : TRIVET_NO_MEMORY;
+    for (int32_t i = 0; status == TRIVET_OK && i < ends; i++) {
+        status = prepare_end(making, i / 2, i % 2);
+    }
+    if (status == TRIVET_OK && making->is_worst_only && !find_bounds(making, columns)) {
+        return TRIVET_NO_MEMORY;
+    }
+    for (int32_t i = 0; status == TRIVET_OK && i < ends; i++) {
+        trivet__weld_kept *const kept = &making->checks->welds[i];
+        for (int32_t c = 0; kept->is_checked && c < columns; c++) {
+            if (!making->is_worst_only ||
+                trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD,
+                                     making->checks->bounds[i * columns + c])) {
+                check_column(making, kept, c);
+            }
         }
     }
     return status;

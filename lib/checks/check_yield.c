@@ -10,7 +10,9 @@
  */
 #include "checks/check_yield.h"
 
+#include "checks/bounds.h"
 #include "checks/stress.h"
+#include "frame/frame.h"
 #include "statics/span_pieces.h"
 
 #include <math.h>
@@ -147,6 +149,55 @@ static void look_at_piece(looking *at_work, const trivet__piece *piece, const tr
     } while (from < end && !at_work->is_unknown);
 }
 
+/* The least limit that a tube's stress is held against, Pa. */
+static double least_limit(const trivet__making *making, int32_t stock)
+{
+    const trivet_material *const of = &making->frame->stocks[stock].material;
+    const int softens = of->welded_yield > 0.0 && of->welded_yield < of->yield;
+    return (softens ? of->welded_yield : of->yield) / making->limits.yield;
+}
+
+/* Square of the most stress in a span without an insert. */
+static double most_square(const trivet__making *making, const trivet__stress_bound *bound,
+                          int32_t in_case, int32_t span)
+{
+    double forces[6];
+    double sigma = 0.0;
+    double tau = 0.0;
+    trivet__span_bounds(making->result, in_case, span, forces);
+    trivet__stress_most(bound, forces, &sigma, &tau);
+    return sigma * sigma + 3.0 * tau * tau;
+}
+
+/* How much of its limit a tube without inserts can use at most in a case. */
+static double most_used(const trivet__making *making, int32_t tube, int32_t in_case)
+{
+    const int32_t stock = making->frame->tubes[tube].stock;
+    const trivet__stress_bound *const bound = &making->checks->stress_bounds[stock];
+    int32_t count = 0;
+    const int32_t first = trivet_result_tube_spans(making->result, tube, &count);
+    double largest = 0.0;
+    for (int32_t s = first; s < first + count; s++) {
+        const double square = most_square(making, bound, in_case, s);
+        largest = square <= largest ? largest : square;
+    }
+    return sqrt(largest) / least_limit(making, stock);
+}
+
+/* Whether the worst of all tubes can lie in a span. */
+static int can_be_worst(const looking *at_work, int32_t span)
+{
+    const trivet__making *const making = at_work->making;
+    const trivet__tube *const tube = &making->frame->tubes[at_work->tube];
+    if (!making->is_worst_only || tube->insert_count > 0) {
+        return 1;
+    }
+    const double square =
+        most_square(making, &making->checks->stress_bounds[tube->stock], at_work->in_case, span);
+    return trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD,
+                                sqrt(square) / least_limit(making, tube->stock));
+}
+
 /* Looks along a whole tube in a case. */
 static void look_along(looking *at_work)
 {
@@ -154,6 +205,9 @@ static void look_along(looking *at_work)
     int32_t span_count = 0;
     const int32_t first = trivet_result_tube_spans(making->result, at_work->tube, &span_count);
     for (int32_t s = first; s < first + span_count && !at_work->is_unknown; s++) {
+        if (!can_be_worst(at_work, s)) {
+            continue;
+        }
         at_work->span.size = sizeof at_work->span;
         if (trivet_result_span(making->result, s, &at_work->span) != TRIVET_OK) {
             at_work->is_unknown = 1;
@@ -210,31 +264,71 @@ static trivet_status omit_unknown(trivet__making *making, int32_t tube)
     return status;
 }
 
-trivet_status trivet__check_yield(trivet__making *making)
+/* The worst place of a tube in a case; 0 if its stress is not a number somewhere. */
+static int find_worst(trivet__making *making, int32_t tube, int32_t in_case, trivet__worst *worst)
 {
-    const int32_t tube_count = trivet_frame_count(making->frame, TRIVET_KIND_TUBE);
-    const int32_t columns = trivet_result_case_count(making->result);
-    for (int32_t tube = 0; tube < tube_count; tube++) {
-        trivet_status status = omit_unknown(making, tube);
-        int32_t is_unknown = 0;
-        for (int32_t c = 0; status == TRIVET_OK && c < columns; c++) {
-            trivet__worst worst;
-            memset(&worst, 0, sizeof worst);
-            looking at_work = {.making = making, .worst = &worst, .tube = tube, .in_case = c};
-            look_along(&at_work);
-            is_unknown = is_unknown || at_work.is_unknown;
-            if (worst.is_found && !at_work.is_unknown) {
-                trivet__record_yield(making, tube, c, &worst);
-            }
-        }
-        if (status == TRIVET_OK && is_unknown) {
-            status = trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, "yield of",
-                                  trivet_frame_name(making->frame, TRIVET_KIND_TUBE, tube),
-                                  "its stress does not come out as a number");
-        }
-        if (status != TRIVET_OK) {
-            return status;
+    memset(worst, 0, sizeof *worst);
+    looking at_work = {.making = making, .worst = worst, .tube = tube, .in_case = in_case};
+    look_along(&at_work);
+    return !at_work.is_unknown;
+}
+
+/* Bounds of all tubes and cases, and what the one that may use most does use. 0 without memory. */
+static int find_bounds(trivet__making *making, int32_t columns)
+{
+    const int32_t count = making->frame->tube_count * columns;
+    if (!trivet__bounds_make_room(making, count)) {
+        return 0;
+    }
+    double *const bounds = making->checks->bounds;
+    for (int32_t tube = 0; tube < making->frame->tube_count; tube++) {
+        const int has_bound = making->frame->tubes[tube].insert_count == 0;
+        for (int32_t c = 0; c < columns; c++) {
+            bounds[tube * columns + c] = has_bound ? most_used(making, tube, c) : HUGE_VAL;
         }
     }
-    return TRIVET_OK;
+    const int32_t most = trivet__bounds_most(bounds, count);
+    trivet__worst worst;
+    if (most >= 0 && find_worst(making, most / columns, most % columns, &worst) && worst.is_found) {
+        trivet__floor_raise(making, TRIVET_LINE_OVERLOAD, worst.used);
+    }
+    return 1;
+}
+
+/* All cases of a tube. */
+static trivet_status check_tube(trivet__making *making, int32_t tube, int32_t columns)
+{
+    trivet_status status = omit_unknown(making, tube);
+    int32_t is_unknown = 0;
+    for (int32_t c = 0; status == TRIVET_OK && c < columns; c++) {
+        trivet__worst worst;
+        if (making->is_worst_only &&
+            !trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD,
+                                  making->checks->bounds[tube * columns + c])) {
+            continue;
+        }
+        if (!find_worst(making, tube, c, &worst)) {
+            is_unknown = 1;
+        } else if (worst.is_found) {
+            trivet__record_yield(making, tube, c, &worst);
+        }
+    }
+    return status == TRIVET_OK && is_unknown
+               ? trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, "yield of",
+                              trivet_frame_name(making->frame, TRIVET_KIND_TUBE, tube),
+                              "its stress does not come out as a number")
+               : status;
+}
+
+trivet_status trivet__check_yield(trivet__making *making)
+{
+    const int32_t columns = trivet_result_case_count(making->result);
+    if (making->is_worst_only && !find_bounds(making, columns)) {
+        return TRIVET_NO_MEMORY;
+    }
+    trivet_status status = TRIVET_OK;
+    for (int32_t tube = 0; status == TRIVET_OK && tube < making->frame->tube_count; tube++) {
+        status = check_tube(making, tube, columns);
+    }
+    return status;
 }

@@ -6,7 +6,10 @@
  */
 #include "base/memory.h"
 #include "base/message.h"
+#include "checks/bounds.h"
 #include "checks/check_record.h"
+#include "checks/check_weld.h"
+#include "checks/joint_shape.h"
 #include "frame/frame.h"
 
 #include <assert.h>
@@ -69,6 +72,9 @@ void trivet__record_judge(trivet__making *making, trivet__record *record, int32_
     } else {
         check->verdict = check->utilisation <= making->limits.tight ? TRIVET_HOLDS : TRIVET_TIGHT;
     }
+    if (record != &making->spare) {
+        trivet__order_count(making->checks, record);
+    }
 }
 
 /* Of the vehicle's checks and the rack's, those of lengths are fixed, masses change with cargo. */
@@ -76,61 +82,6 @@ int trivet__is_fixed(const trivet_check *check)
 {
     return (check->where_kind != 0 || check->dimension == TRIVET_LENGTH) &&
            (strcmp(check->in_case, "any case") == 0 || strcmp(check->in_case, "tightening") == 0);
-}
-
-/* By line of the verdict, then worst first (what is no number is worst), then as made. */
-static int stands_before(const trivet_checks *checks, int32_t a, int32_t b)
-{
-    const trivet_check *const one = &checks->records[a].check;
-    const trivet_check *const other = &checks->records[b].check;
-    if (one->line != other->line) {
-        return one->line < other->line;
-    }
-    const double u = isnan(one->utilisation) ? HUGE_VAL : one->utilisation;
-    const double v = isnan(other->utilisation) ? HUGE_VAL : other->utilisation;
-    if (u > v || u < v) {
-        return u > v;
-    }
-    return a < b;
-}
-
-static void sift_down(const trivet_checks *checks, int32_t *heap, int32_t root, int32_t count)
-{
-    while (2 * root + 1 < count) {
-        int32_t child = 2 * root + 1;
-        if (child + 1 < count && stands_before(checks, heap[child], heap[child + 1])) {
-            child++;
-        }
-        if (!stands_before(checks, heap[root], heap[child])) {
-            return;
-        }
-        const int32_t swapped = heap[root];
-        heap[root] = heap[child];
-        heap[child] = swapped;
-        root = child;
-    }
-}
-
-/* Heapsort (Williams 1964): in place, and unlike the library's qsort it never allocates. */
-static trivet_status sort_checks(trivet_checks *checks)
-{
-    checks->order = trivet__take((size_t)checks->count, sizeof *checks->order);
-    if (!checks->order) {
-        return TRIVET_NO_MEMORY;
-    }
-    for (int32_t i = 0; i < checks->count; i++) {
-        checks->order[i] = i;
-    }
-    for (int32_t i = checks->count / 2; i-- > 0;) {
-        sift_down(checks, checks->order, i, checks->count);
-    }
-    for (int32_t last = checks->count - 1; last > 0; last--) {
-        const int32_t swapped = checks->order[0];
-        checks->order[0] = checks->order[last];
-        checks->order[last] = swapped;
-        sift_down(checks, checks->order, 0, last);
-    }
-    return TRIVET_OK;
 }
 
 static int is_limit(double value)
@@ -211,15 +162,12 @@ int32_t trivet__joint_limit_count(const trivet_frame *frame)
     return count;
 }
 
-static void count_meetings(trivet__making *making)
+static void empty(trivet_checks *checks)
 {
-    for (int32_t t = 0; t < trivet_frame_count(making->frame, TRIVET_KIND_TUBE); t++) {
-        int32_t count = 0;
-        const int32_t *const joints = trivet_frame_tube_joints(making->frame, t, &count);
-        for (int32_t i = 0; i < count; i++) {
-            making->meets[joints[i]]++;
-        }
-    }
+    checks->count = 0;
+    checks->value_count = 0;
+    checks->omission_count = 0;
+    memset(checks->line_count, 0, sizeof checks->line_count);
 }
 
 /* All checks, one kind after the other. */
@@ -231,14 +179,91 @@ static trivet_status make_checks(trivet__making *making)
         trivet__check_cracks, trivet__check_droop,   trivet__check_sag,   trivet__check_vehicle,
         trivet__omit_always,
     };
-    count_meetings(making);
+    empty(making->checks);
+    if (!trivet__around_find(making) || !trivet__meetings_find(making) ||
+        !trivet__stress_bounds_find(making) || !trivet__stocks_note(making)) {
+        return TRIVET_NO_MEMORY;
+    }
     for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
         const trivet_status status = kinds[i](making);
         if (status != TRIVET_OK || making->status != TRIVET_OK) {
             return status != TRIVET_OK ? status : making->status;
         }
     }
-    return sort_checks(making->checks);
+    if (making->is_worst_only) {
+        trivet__order_keep_worst(making->checks);
+    }
+    return trivet__order_make_room(making->checks) ? TRIVET_OK : TRIVET_NO_MEMORY;
+}
+
+/* Whether a result has as many of everything as the frame. */
+static int fits(const trivet_frame *frame, const trivet_result *result)
+{
+    int32_t joints = 0;
+    int32_t mounts = 0;
+    int32_t last_spans = 0;
+    (void)trivet_result_moves(result, NULL, &joints);
+    (void)trivet_result_reactions(result, NULL, &mounts);
+    (void)trivet_result_tube_spans(result, frame->tube_count - 1, &last_spans);
+    return joints == frame->joint_count && mounts == frame->mount_count && last_spans > 0 &&
+           trivet_result_tube_spans(result, frame->tube_count, NULL) < 0 &&
+           trivet_result_case_count(result) == frame->case_count + frame->combination_count;
+}
+
+static trivet_status refuse_order(trivet_status status, trivet_message *message)
+{
+    return trivet__refuse(message, status, "checks", "could not be made",
+                          "hand in the frame that was solved, unchanged since");
+}
+
+/* Makes all, or the worst of each line. */
+static trivet_status make_again(trivet_checks *checks, const trivet_frame *frame,
+                                const trivet_result *result, const trivet_limits *limits,
+                                int is_worst_only, trivet_message *message)
+{
+    if (!checks || !frame || !result) {
+        return trivet__missing(message, !checks ? "checks" : frame ? "result" : "frame");
+    }
+    if (!trivet_result_moves(result, NULL, NULL)) {
+        return trivet__refuse(message, TRIVET_BAD_ORDER, "result", "is not solved",
+                              "solve the frame first");
+    }
+    trivet__making making;
+    making.frame = frame;
+    making.result = result;
+    making.span_ends = trivet_result_span_ends(result, &making.columns, &making.span_count);
+    making.reactions = trivet_result_reactions(result, NULL, NULL);
+    making.checks = checks;
+    making.is_worst_only = is_worst_only;
+    memset(making.floor, 0, sizeof making.floor);
+    making.status = TRIVET_OK;
+    trivet_status status = read_limits(limits, &making.limits, message);
+    if (status != TRIVET_OK) {
+        return status;
+    }
+    if (!fits(frame, result)) {
+        return refuse_order(TRIVET_BAD_ORDER, message);
+    }
+    status = make_checks(&making);
+    if (status == TRIVET_OK) {
+        return TRIVET_OK;
+    }
+    empty(checks);
+    return status == TRIVET_NO_MEMORY ? trivet__no_memory(message) : refuse_order(status, message);
+}
+
+trivet_status trivet_checks_again(trivet_checks *checks, const trivet_frame *frame,
+                                  const trivet_result *result, const trivet_limits *limits,
+                                  trivet_message *message)
+{
+    return make_again(checks, frame, result, limits, 0, message);
+}
+
+trivet_status trivet_checks_worst_again(trivet_checks *checks, const trivet_frame *frame,
+                                        const trivet_result *result, const trivet_limits *limits,
+                                        trivet_message *message)
+{
+    return make_again(checks, frame, result, limits, 1, message);
 }
 
 trivet_status trivet_checks_new(const trivet_frame *frame, const trivet_result *result,
@@ -249,41 +274,33 @@ trivet_status trivet_checks_new(const trivet_frame *frame, const trivet_result *
         return trivet__missing(message, "checks_out");
     }
     *checks_out = NULL;
-    if (!frame || !result) {
-        return trivet__missing(message, frame ? "result" : "frame");
+    trivet_checks *const made = trivet__take(1, sizeof *made);
+    if (!made) {
+        return trivet__no_memory(message);
     }
-    if (!trivet_result_moves(result, NULL, NULL)) {
-        return trivet__refuse(message, TRIVET_BAD_ORDER, "result", "is not solved",
-                              "solve the frame first");
-    }
-    trivet__making making = {.frame = frame, .result = result};
-    trivet_status status = read_limits(limits, &making.limits, message);
-    if (status != TRIVET_OK) {
-        return status;
-    }
-    making.checks = trivet__take(1, sizeof *making.checks);
-    making.meets =
-        trivet__take((size_t)trivet_frame_count(frame, TRIVET_KIND_JOINT), sizeof *making.meets);
-    status = making.checks && making.meets ? make_checks(&making) : TRIVET_NO_MEMORY;
-    trivet__give_back(making.meets);
+    const trivet_status status = trivet_checks_again(made, frame, result, limits, message);
     if (status == TRIVET_OK) {
-        *checks_out = making.checks;
-        return TRIVET_OK;
+        *checks_out = made;
+    } else {
+        trivet_checks_free(made);
     }
-    trivet_checks_free(making.checks);
-    return status == TRIVET_NO_MEMORY
-               ? trivet__no_memory(message)
-               : trivet__refuse(message, status, "checks", "could not be made",
-                                "hand in the frame that was solved, unchanged since");
+    return status;
 }
 
 void trivet_checks_free(trivet_checks *checks)
 {
     if (checks) {
         trivet__give_back(checks->records);
+        trivet__give_back(checks->order ? checks->order->ranks : NULL);
         trivet__give_back(checks->order);
         trivet__give_back(checks->values);
         trivet__give_back(checks->omissions);
+        trivet__around_free(&checks->around);
+        trivet__give_back(checks->stress_bounds);
+        trivet__give_back(checks->stocks);
+        trivet__give_back(checks->welds);
+        trivet__give_back(checks->faces);
+        trivet__give_back(checks->bounds);
         trivet__give_back(checks);
     }
 }
@@ -291,6 +308,19 @@ void trivet_checks_free(trivet_checks *checks)
 int32_t trivet_checks_count(const trivet_checks *checks)
 {
     return checks ? checks->count : 0;
+}
+
+/* As far as the caller's check goes. */
+static void copy_check(const trivet__record *record, trivet_check *check_out)
+{
+    const size_t size = check_out->size;
+    memcpy(check_out, &record->check, size);
+    check_out->size = size;
+}
+
+static int is_line(int32_t line)
+{
+    return line >= 0 && line < TRIVET_LINE_COUNT;
 }
 
 trivet_status trivet_checks_at(const trivet_checks *checks, int32_t index, trivet_check *check_out)
@@ -305,27 +335,38 @@ trivet_status trivet_checks_at(const trivet_checks *checks, int32_t index, trive
     if (index < 0 || index >= checks->count) {
         return TRIVET_BAD_INDEX;
     }
-    const size_t size = check_out->size;
-    memcpy(check_out, &checks->records[checks->order[index]].check, size);
-    check_out->size = size;
+    copy_check(trivet__checks_record(checks, index), check_out);
+    return TRIVET_OK;
+}
+
+trivet_status trivet_checks_worst(const trivet_checks *checks, int32_t line,
+                                  trivet_check *worst_out)
+{
+    trivet_check filled;
+    if (!checks || !worst_out) {
+        return TRIVET_MISSING_ARGUMENT;
+    }
+    if (trivet_check_defaults(&filled, worst_out->size) != TRIVET_OK) {
+        return TRIVET_BAD_SIZE;
+    }
+    if (!is_line(line) || checks->line_count[line] == 0) {
+        return TRIVET_BAD_INDEX;
+    }
+    copy_check(&checks->records[checks->worst[line]], worst_out);
     return TRIVET_OK;
 }
 
 int32_t trivet_checks_verdict(const trivet_checks *checks, int32_t line, int32_t *worst_out)
 {
-    int32_t verdict = TRIVET_NOT_CHECKED;
-    int32_t worst = -1;
-    for (int32_t i = 0; checks && i < checks->count; i++) {
-        const trivet_check *const check = &checks->records[checks->order[i]].check;
-        if (check->line == line && check->verdict > verdict) {
-            verdict = check->verdict;
-            worst = i;
-        }
+    const int is_there = checks && is_line(line) && checks->line_count[line] > 0;
+    int32_t first = 0;
+    for (int32_t before = 0; is_there && before < line; before++) {
+        first += checks->line_count[before];
     }
     if (worst_out) {
-        *worst_out = worst;
+        *worst_out = is_there ? first : -1;
     }
-    return verdict;
+    return is_there ? checks->records[checks->worst[line]].check.verdict : TRIVET_NOT_CHECKED;
 }
 
 int32_t trivet_checks_overall(const trivet_checks *checks)
@@ -341,18 +382,4 @@ int32_t trivet_checks_overall(const trivet_checks *checks)
 int32_t trivet_checks_omission_count(const trivet_checks *checks)
 {
     return checks ? checks->omission_count : 0;
-}
-
-const char *trivet_checks_omission(const trivet_checks *checks, int32_t index, int32_t *line_out,
-                                   const char **why_out)
-{
-    const int is_there = checks && index >= 0 && index < checks->omission_count;
-    const trivet__omission *const omission = is_there ? &checks->omissions[index] : NULL;
-    if (line_out) {
-        *line_out = omission ? omission->line : -1;
-    }
-    if (why_out) {
-        *why_out = !omission ? NULL : omission->why ? omission->why : omission->reason;
-    }
-    return omission ? omission->what : NULL;
 }

@@ -112,7 +112,7 @@ static int has_toe(const trivet__making *making, int32_t tube, int32_t position)
     if (making->meets[joint] >= 2) {
         return 1;
     }
-    const int32_t mount = trivet__joint_mount(making->frame, joint);
+    const int32_t mount = making->around->mounts[joint];
     return mount >= 0 && (kind != TRIVET_WELD_NOT_SAID || !mount_has_bolts(making->frame, mount));
 }
 
@@ -214,18 +214,14 @@ int trivet__crack_root(const trivet__making *making, int32_t tube, int32_t posit
  * the face, and seen along this tube's axis c. A point q of the outline that lies in the plane of a
  * and c falls at q / sin(angle). 0 if the tube is not fastened there.
  */
-static double seat_length(const trivet__making *making, int32_t tube, int32_t other, int32_t joint)
+static double seat_length(const trivet__making *making, int32_t tube, int32_t other,
+                          int32_t position)
 {
     const trivet__tube *const of = &making->frame->tubes[other];
     const trivet_section *const section = &making->frame->stocks[of->stock].section;
     double along[9];
     double axes[9];
-    int32_t position = 0;
-    while (position < of->joint_count && of->joints[position] != joint) {
-        position++;
-    }
-    if (position == of->joint_count ||
-        (is_end(of, position) && !has_toe(making, other, position))) {
+    if (is_end(of, position) && !has_toe(making, other, position)) {
         return 0.0;
     }
     trivet__axes_of_tube(making, tube, along);
@@ -299,12 +295,13 @@ int trivet__crack_on(const trivet__making *making, int32_t tube, int32_t positio
         return 0;
     }
     double longest = 0.0;
-    for (int32_t other = 0; making->meets[joint] >= 2 && other < frame->tube_count; other++) {
-        if (other != tube) {
-            longest = fmax(longest, seat_length(making, tube, other, joint));
+    for (int32_t r = making->around->starts[joint]; r < making->around->starts[joint + 1]; r++) {
+        const trivet__run *const run = &making->around->runs[r];
+        if (run->tube != tube) {
+            longest = fmax(longest, seat_length(making, tube, run->tube, run->position));
         }
     }
-    const int32_t mount = trivet__joint_mount(frame, joint);
+    const int32_t mount = making->around->mounts[joint];
     const int is_held = !(longest > 0.0) && mount >= 0 && !is_end(of, position) &&
                         !is_bolted_to(making, tube, mount);
     if (!(longest > 0.0) && !is_held) {

@@ -9,40 +9,30 @@
 #include "base/text.h"
 #include "base/vec3.h"
 #include "frame/frame.h"
+#include "statics/statics.h"
 
 #include <string.h>
 
-/* The span at an end of a tube, and 1 if it is the last end. */
-static int32_t end_span(const trivet__making *making, int32_t tube, int32_t joint, int *is_last_out)
+const double *trivet__end_row(const trivet__making *making, int32_t tube, int32_t joint)
 {
-    int32_t joint_count = 0;
-    int32_t span_count = 0;
-    const int32_t *const joints = trivet_frame_tube_joints(making->frame, tube, &joint_count);
-    const int32_t first = trivet_result_tube_spans(making->result, tube, &span_count);
-    *is_last_out = joints && joint_count > 0 && joints[joint_count - 1] == joint;
-    return *is_last_out ? first + span_count - 1 : first;
+    const trivet__tube *const of = &making->frame->tubes[tube];
+    const int is_last = of->joints[of->joint_count - 1] == joint;
+    const trivet__run *const run = trivet__run_at(making, tube, is_last ? of->joint_count - 1 : 0);
+    return making->span_ends +
+           (is_last ? 12 * (ptrdiff_t)run->span_before + 6 : 12 * (ptrdiff_t)run->span_behind);
 }
 
 void trivet__end_forces(const trivet__making *making, int32_t in_case, int32_t tube, int32_t joint,
                         double forces_out[6])
 {
-    int32_t span_count = 0;
-    int is_last = 0;
-    const double *const ends = trivet_result_span_ends(making->result, NULL, &span_count);
-    const int32_t span = end_span(making, tube, joint, &is_last);
-    const double *const at = ends + 12 * ((ptrdiff_t)in_case * span_count + span);
-    memcpy(forces_out, at + (is_last ? 6 : 0), 6 * sizeof *forces_out);
+    const double *const first = trivet__end_row(making, tube, joint);
+    memcpy(forces_out, first + trivet__column_step(making) * in_case, 6 * sizeof *forces_out);
 }
 
 void trivet__axes_of_tube(const trivet__making *making, int32_t tube, double axes_out[9])
 {
-    int32_t span_count = 0;
-    const int32_t first = trivet_result_tube_spans(making->result, tube, &span_count);
-    trivet_span span = {.size = sizeof span};
-    memset(axes_out, 0, 9 * sizeof *axes_out);
-    if (trivet_result_span(making->result, first, &span) == TRIVET_OK) {
-        memcpy(axes_out, span.axes, sizeof span.axes);
-    }
+    const trivet__run *const run = trivet__run_at(making, tube, 0);
+    memcpy(axes_out, making->result->spans[run->span_behind].axes, 9 * sizeof *axes_out);
 }
 
 /*
@@ -194,12 +184,23 @@ trivet__record *trivet__bolts_record(trivet__making *making, const trivet__check
     return record;
 }
 
+trivet_status trivet__bolts_omit_line(trivet__making *making, int32_t line, int32_t bolts,
+                                      const char *what, const char *why)
+{
+    const trivet_frame *const frame = making->frame;
+    const trivet_bolts *const set = &frame->bolts[bolts];
+    const char *const where = trivet_frame_name(frame, set->where_kind, set->where_index);
+    const char *const of_mount[TRIVET__OMISSION_PARTS] = {what, " mount ", where};
+    const char *const of_joint[TRIVET__OMISSION_PARTS] = {
+        what, " ", where, " at ", trivet_frame_name(frame, TRIVET_KIND_JOINT, set->joint)};
+    return trivet__omit_parts(making->checks, line,
+                              set->where_kind == TRIVET_KIND_MOUNT ? of_mount : of_joint, why);
+}
+
 trivet_status trivet__bolts_omit(trivet__making *making, int32_t bolts, const char *what,
                                  const char *why)
 {
-    char place[2 * TRIVET_NAME_MAX + 16];
-    trivet_bolts_place_text(making->frame, bolts, place, sizeof place);
-    return trivet__omit(making->checks, TRIVET_LINE_OVERLOAD, what, place, why);
+    return trivet__bolts_omit_line(making, TRIVET_LINE_OVERLOAD, bolts, what, why);
 }
 
 size_t trivet_bolts_place_text(const trivet_frame *frame, int32_t bolts, char *text, size_t size)

@@ -13,6 +13,13 @@
 void trivet__end_forces(const trivet__making *making, int32_t in_case, int32_t tube, int32_t joint,
                         double forces_out[6]);
 
+/* The same in the first column; from one column to the next it is so many numbers further. */
+const double *trivet__end_row(const trivet__making *making, int32_t tube, int32_t joint);
+static inline ptrdiff_t trivet__column_step(const trivet__making *making)
+{
+    return 12 * (ptrdiff_t)making->span_count;
+}
+
 /* The tube's axes as rows, world axes. */
 void trivet__axes_of_tube(const trivet__making *making, int32_t tube, double axes_out[9]);
 
@@ -34,8 +41,11 @@ void trivet__bolts_forces(const trivet__making *making, int32_t in_case, int32_t
 trivet__record *trivet__bolts_record(trivet__making *making, const trivet__check_kind *kind,
                                      int32_t bolts, int32_t in_case);
 
-/* Lists something about a set of bolts as not checked: what "bolts of", why static. */
+/* Lists something about a set of bolts as not checked: what "bolts of", all static. */
 trivet_status trivet__bolts_omit(trivet__making *making, int32_t bolts, const char *what,
                                  const char *why);
+/* The same on another line of the verdict. */
+trivet_status trivet__bolts_omit_line(trivet__making *making, int32_t line, int32_t bolts,
+                                      const char *what, const char *why);
 
 #endif

@@ -316,9 +316,9 @@ static int is_there(const trivet__record *record, const char *where)
 /* Whether an earlier, so a worse, record is of the same kind at the same place. */
 static int is_worst_of_kind(const trivet_checks *checks, int32_t index, const char *where)
 {
-    const trivet_check *const own = &checks->records[checks->order[index]].check;
+    const trivet_check *const own = &trivet__checks_record(checks, index)->check;
     for (int32_t i = 0; i < checks->count; i++) {
-        const trivet__record *const other = &checks->records[checks->order[i]];
+        const trivet__record *const other = trivet__checks_record(checks, i);
         if (i != index && is_there(other, where) && strcmp(other->check.check, own->check) == 0 &&
             other->check.where_kind == own->where_kind &&
             other->check.where_index == own->where_index && other->check.joint == own->joint &&
@@ -336,7 +336,7 @@ static int32_t governing(const trivet_checks *checks)
     int32_t worst = -1;
     double most = -1.0;
     for (int32_t i = 0; i < checks->count; i++) {
-        const double used = checks->records[checks->order[i]].check.utilisation;
+        const double used = trivet__checks_record(checks, i)->check.utilisation;
         if (!(used <= most)) {
             worst = i;
             most = used;
@@ -353,7 +353,7 @@ int32_t trivet_checks_select(const trivet_checks *checks, const char *where, int
         return 0;
     }
     for (int32_t i = 0; i < checks->count; i++) {
-        const trivet__record *const record = &checks->records[checks->order[i]];
+        const trivet__record *const record = trivet__checks_record(checks, i);
         const int is_wanted = where ? is_there(record, where) && is_worst_of_kind(checks, i, where)
                                     : i == governing(checks);
         if (!is_wanted) {

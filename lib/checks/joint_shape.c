@@ -53,16 +53,6 @@ static void direction(const trivet__making *making, int32_t tube, int32_t joint,
     }
 }
 
-static int32_t position_of(const trivet__tube *tube, int32_t joint)
-{
-    for (int32_t i = 0; i < tube->joint_count; i++) {
-        if (tube->joints[i] == joint) {
-            return i;
-        }
-    }
-    return -1;
-}
-
 static void add_end(const trivet_frame *frame, int32_t tube, int32_t joint, trivet__meeting *to)
 {
     if (to->end_count < 2) {
@@ -77,27 +67,50 @@ static void add_end(const trivet_frame *frame, int32_t tube, int32_t joint, triv
     }
 }
 
-void trivet__meeting_find(const trivet__making *making, int32_t joint, trivet__meeting *meeting_out)
+static void find_meeting(const trivet__making *making, int32_t joint, trivet__meeting *out)
 {
     const trivet_frame *const frame = making->frame;
-    memset(meeting_out, 0, sizeof *meeting_out);
-    meeting_out->through = -1;
-    for (int32_t t = 0; t < frame->tube_count; t++) {
-        const int32_t position = position_of(&frame->tubes[t], joint);
+    const trivet__around *const around = making->around;
+    memset(out, 0, sizeof *out);
+    out->through = -1;
+    for (int32_t r = around->starts[joint]; r < around->starts[joint + 1]; r++) {
+        const int32_t t = around->runs[r].tube;
+        const int32_t position = around->runs[r].position;
         if (position == 0 || position == frame->tubes[t].joint_count - 1) {
-            add_end(frame, t, joint, meeting_out);
-        } else if (position > 0) {
-            meeting_out->through = meeting_out->through_count == 0 ? t : meeting_out->through;
-            meeting_out->through_count++;
+            add_end(frame, t, joint, out);
+        } else {
+            out->through = out->through_count == 0 ? t : out->through;
+            out->through_count++;
         }
     }
-    if (meeting_out->welded_count == 2) {
+    if (out->welded_count == 2) {
         double one[3];
         double other[3];
-        direction(making, meeting_out->welded[0], joint, one);
-        direction(making, meeting_out->welded[1], joint, other);
-        meeting_out->is_cross = trivet__dot3(one, other) < -SQUARE;
+        direction(making, out->welded[0], joint, one);
+        direction(making, out->welded[1], joint, other);
+        out->is_cross = trivet__dot3(one, other) < -SQUARE;
     }
+}
+
+int trivet__meetings_find(trivet__making *making)
+{
+    trivet__around *const around = &making->checks->around;
+    const int32_t joints = making->frame->joint_count;
+    void *list = around->meetings;
+    if (!trivet__reserve(&list, &around->meeting_capacity, (size_t)joints,
+                         sizeof *around->meetings)) {
+        return 0;
+    }
+    around->meetings = list;
+    for (int32_t joint = 0; joint < joints; joint++) {
+        find_meeting(making, joint, &around->meetings[joint]);
+    }
+    return 1;
+}
+
+void trivet__meeting_find(const trivet__making *making, int32_t joint, trivet__meeting *meeting_out)
+{
+    *meeting_out = making->around->meetings[joint];
 }
 
 double trivet__yield_at_weld(const trivet_frame *frame, int32_t tube)
@@ -162,8 +175,9 @@ static const char *refuse_stock(const trivet__stock *chord, const trivet__stock 
 /* Whether an insert lies in a tube at its joint number position. */
 static int is_filled(const trivet_frame *frame, int32_t tube, int32_t position)
 {
-    const double at = trivet__tube_distance(frame, tube, position);
-    for (int32_t i = 0; i < frame->tubes[tube].insert_count; i++) {
+    const int32_t count = frame->tubes[tube].insert_count;
+    const double at = count > 0 ? trivet__tube_distance(frame, tube, position) : 0.0;
+    for (int32_t i = 0; i < count; i++) {
         double from = 0.0;
         double to = 0.0;
         trivet__insert_stretch(frame, tube, i, &from, &to);
@@ -292,7 +306,7 @@ const char *trivet__welded_on_find(const trivet__making *making, const trivet__m
     trivet__cross3(plane[1], into, out->upright);
     why = fill_chord(onto, chord_axes, plane[0], face);
     why = why ? why : fill_brace(stock_of(frame, brace), brace_axes, plane[1], face);
-    out->has_insert = is_filled(frame, chord, position_of(&frame->tubes[chord], joint));
+    out->has_insert = is_filled(frame, chord, trivet__run_of(making, chord, joint)->position);
     return why ? why : trivet__face_refusal(face);
 }
 
@@ -354,8 +368,8 @@ const char *trivet__knee_find(const trivet__making *making, const trivet__meetin
         why = why ? why : unfit;
         out->knees[i].angle = acos(fmax(fmin(trivet__dot3(into[0], into[1]), 1.0), -1.0));
         out->twist[i] = stocks[i]->section.torsion_modulus;
-        const trivet__tube *const tube = &frame->tubes[out->tubes[i]];
-        out->has_insert |= is_filled(frame, out->tubes[i], position_of(tube, joint));
+        const trivet__run *const run = trivet__run_of(making, out->tubes[i], joint);
+        out->has_insert |= is_filled(frame, out->tubes[i], run->position);
     }
     if (why) {
         return why;

@@ -21,6 +21,9 @@ typedef struct trivet__meeting {
 void trivet__meeting_find(const trivet__making *making, int32_t joint,
                           trivet__meeting *meeting_out);
 
+/* Finds those of all joints; trivet__meeting_find only looks them up. 0 without memory. */
+int trivet__meetings_find(trivet__making *making);
+
 /* 1 if a tube's end at a joint is welded, or if nothing is said of how it is held. */
 int trivet__end_is_welded(const trivet_frame *frame, int32_t tube, int32_t joint);
 

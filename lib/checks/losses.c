@@ -48,7 +48,7 @@ static void judge(lost *into)
     double most = -1.0;
     into->worst = -1;
     for (int32_t i = 0; i < into->checks->count; i++) {
-        const trivet_check *const check = &into->checks->records[into->checks->order[i]].check;
+        const trivet_check *const check = &trivet__checks_record(into->checks, i)->check;
         const int is_vehicle = check->where_kind == 0;
         if (!is_vehicle && !trivet__is_fixed(check) && !(check->utilisation <= most)) {
             most = check->utilisation;
@@ -67,7 +67,7 @@ static int leaves_moment(const trivet_checks *checks, const trivet_frame *frame,
     trivet_bolts_place_text(frame, set, place, sizeof place);
     trivet__text_print(wanted, sizeof wanted, "moment on the bolts of %s", place);
     for (int32_t i = 0; i < checks->omission_count; i++) {
-        if (strcmp(checks->omissions[i].what, wanted) == 0) {
+        if (strcmp(trivet_checks_omission(checks, i, NULL, NULL), wanted) == 0) {
             return 1;
         }
     }

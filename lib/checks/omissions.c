@@ -6,9 +6,10 @@
 #include "checks/check_record.h"
 
 #include <math.h>
+#include <string.h>
 
-trivet_status trivet__omit(trivet_checks *checks, int32_t line, const char *what, const char *name,
-                           const char *why)
+trivet_status trivet__omit_parts(trivet_checks *checks, int32_t line,
+                                 const char *const parts[TRIVET__OMISSION_PARTS], const char *why)
 {
     void *list = checks->omissions;
     if (!trivet__make_room(&list, (size_t)checks->omission_count, &checks->omission_capacity,
@@ -17,21 +18,30 @@ trivet_status trivet__omit(trivet_checks *checks, int32_t line, const char *what
     }
     checks->omissions = list;
     trivet__omission *const omission = &checks->omissions[checks->omission_count++];
-    trivet__text_print(omission->what, sizeof omission->what, "%s%s%s", what, name[0] ? " " : "",
-                       name);
+    memcpy(omission->parts, parts, sizeof omission->parts);
     omission->why = why;
-    omission->reason[0] = '\0';
     omission->line = line;
+    omission->say = NULL;
+    omission->is_written = 0;
     return TRIVET_OK;
 }
 
+trivet_status trivet__omit(trivet_checks *checks, int32_t line, const char *what, const char *name,
+                           const char *why)
+{
+    const char *const parts[TRIVET__OMISSION_PARTS] = {what, name[0] ? " " : "", name};
+    return trivet__omit_parts(checks, line, parts, why);
+}
+
 trivet_status trivet__omit_saying(trivet_checks *checks, int32_t line, const char *what,
-                                  const char *why)
+                                  trivet__say_why *say, uint32_t missing, const char *hint)
 {
     const trivet_status status = trivet__omit(checks, line, what, "", NULL);
     if (status == TRIVET_OK) {
         trivet__omission *const omission = &checks->omissions[checks->omission_count - 1];
-        trivet__text_copy(omission->reason, sizeof omission->reason, why);
+        omission->say = say;
+        omission->missing = missing;
+        omission->hint = hint;
     }
     return status;
 }
@@ -87,4 +97,39 @@ trivet_status trivet__omit_always(trivet__making *making)
                               "none is given; the droop itself is worked out");
     }
     return status;
+}
+
+/* Puts the parts together, and the reason. */
+static void write_words(trivet__omission *omission)
+{
+    size_t length = 0;
+    omission->what[0] = '\0';
+    for (int i = 0; i < TRIVET__OMISSION_PARTS && omission->parts[i]; i++) {
+        if (length < sizeof omission->what) {
+            length += trivet__text_print(omission->what + length, sizeof omission->what - length,
+                                         "%s", omission->parts[i]);
+        }
+    }
+    omission->reason[0] = '\0';
+    if (omission->say) {
+        omission->say(omission->missing, omission->hint, omission->reason, sizeof omission->reason);
+    }
+    omission->is_written = 1;
+}
+
+const char *trivet_checks_omission(const trivet_checks *checks, int32_t index, int32_t *line_out,
+                                   const char **why_out)
+{
+    const int is_there = checks && index >= 0 && index < checks->omission_count;
+    trivet__omission *const omission = is_there ? &checks->omissions[index] : NULL;
+    if (omission && !omission->is_written) {
+        write_words(omission);
+    }
+    if (line_out) {
+        *line_out = omission ? omission->line : -1;
+    }
+    if (why_out) {
+        *why_out = !omission ? NULL : omission->why ? omission->why : omission->reason;
+    }
+    return omission ? omission->what : NULL;
 }

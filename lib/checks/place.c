@@ -91,7 +91,7 @@ size_t trivet_checks_place_text(const trivet_checks *checks, int32_t index,
     if (!checks || index < 0 || index >= checks->count) {
         return trivet__text_print(text, size, "%s", "");
     }
-    const trivet__record *const record = &checks->records[checks->order[index]];
+    const trivet__record *const record = trivet__checks_record(checks, index);
     const char *const subject = record->check.subject;
     char place[PLACE_MAX];
     if (record->place.tube) {

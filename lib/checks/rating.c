@@ -215,12 +215,12 @@ static void find_stops(rated *into)
         double most = -1.0;
         into->stops[number] = -1;
         for (int32_t i = 0; i < checks->count; i++) {
-            const trivet_check *const check = &checks->records[checks->order[i]].check;
+            const trivet_check *const check = &trivet__checks_record(checks, i)->check;
             int is_taken = number > 0 && trivet__is_fixed(check);
             for (int k = 0; k < number && into->stops[k] >= 0; k++) {
                 is_taken =
                     is_taken ||
-                    is_same_thing(check, &checks->records[checks->order[into->stops[k]]].check);
+                    is_same_thing(check, &trivet__checks_record(checks, into->stops[k])->check);
             }
             if (!is_taken && !(check->utilisation <= most)) {
                 most = check->utilisation;

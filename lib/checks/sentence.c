@@ -93,7 +93,7 @@ static void write_advice(const trivet__record *record, char *text, size_t size)
 static size_t write_sentence(const trivet_checks *checks, int32_t index, const trivet_units *units,
                              char *text, size_t size)
 {
-    const trivet__record *const record = &checks->records[checks->order[index]];
+    const trivet__record *const record = trivet__checks_record(checks, index);
     const trivet_check *const check = &record->check;
     char place[TEXT_MAX];
     char amount[192];

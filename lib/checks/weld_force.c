@@ -20,11 +20,7 @@
 #include <math.h>
 #include <string.h>
 
-/* Places looked at on each piece, and steps that narrow down the worst on an arc. */
-enum { SAMPLES = 12, STEPS = 40 };
-
-/* Between two samples on a quarter circle a use rises by no more than this share. */
-#define BETWEEN 0.03
+enum { SAMPLES = TRIVET__WELD_SAMPLES, STEPS = TRIVET__WELD_STEPS };
 
 void trivet__weld_turn(const trivet__weld_line *line, const double forces[6], double turned_out[6])
 {
@@ -100,6 +96,17 @@ static void fill_force(const trivet__weld_line *line, const trivet__weld_load *l
     split_force(force);
 }
 
+void trivet__weld_force_in(const trivet__weld_line *line, const trivet__weld_load *load,
+                           const trivet__weld_spot_at *at, trivet__weld_force *force_out)
+{
+    memset(force_out, 0, sizeof *force_out);
+    force_out->y = at->y;
+    force_out->z = at->z;
+    force_out->t_y = at->t_y;
+    force_out->t_z = at->t_z;
+    fill_force(line, load, force_out);
+}
+
 void trivet__weld_force_at(const trivet__weld_line *line, const trivet__weld_load *load,
                            int32_t piece, double u, trivet__weld_force *force_out)
 {
@@ -155,7 +162,7 @@ static double scan_piece(search *of, int32_t piece, int *sample_out)
 /* Golden section between the neighbours of a sample. */
 static void narrow_down(search *of, int32_t piece, int sample)
 {
-    const double SHARE = 0.6180339887498949;
+    const double SHARE = TRIVET__WELD_SHARE;
     double from = fmax(sample - 1, 0) / SAMPLES;
     double to = fmin(sample + 1, SAMPLES) / SAMPLES;
     double low = to - SHARE * (to - from);
@@ -186,7 +193,7 @@ static void scan_line(search *of)
     for (int32_t i = 0; i < of->line->piece_count; i++) {
         most[i] = scan_piece(of, i, &samples[i]);
     }
-    const double near = of->most * (1.0 - BETWEEN);
+    const double near = of->most * (1.0 - TRIVET__WELD_BETWEEN);
     for (int32_t i = 0; i < of->line->piece_count; i++) {
         if (of->line->pieces[i].radius > 0.0 && most[i] >= near) {
             narrow_down(of, i, samples[i]);

@@ -101,12 +101,32 @@ typedef struct trivet__weld_force {
     double q_n; /* across it, in the plane of the cut */
 } trivet__weld_force;
 
+/* A place of the weld, from its centre, and the unit vector along the weld there. */
+typedef struct trivet__weld_spot_at {
+    double y;
+    double z;
+    double t_y;
+    double t_z;
+} trivet__weld_spot_at;
+
+void trivet__weld_force_in(const trivet__weld_line *line, const trivet__weld_load *load,
+                           const trivet__weld_spot_at *at, trivet__weld_force *force_out);
+
 /* The force at share u of a piece. */
 void trivet__weld_force_at(const trivet__weld_line *line, const trivet__weld_load *load,
                            int32_t piece, double u, trivet__weld_force *force_out);
 
 /* How much of its strength a force takes; with is handed on. */
 typedef double trivet__weld_use(const void *with, const trivet__weld_force *force);
+
+/*
+ * The search: samples on each piece; on an arc whose best sample comes near to the best of all,
+ * steps of the golden section round that.
+ */
+enum { TRIVET__WELD_SAMPLES = 12, TRIVET__WELD_STEPS = 40 };
+#define TRIVET__WELD_SHARE 0.6180339887498949
+/* Between two samples on a quarter circle a use rises by no more than this share. */
+#define TRIVET__WELD_BETWEEN 0.03
 
 /* The place where a weld is used most, and how much. */
 double trivet__weld_worst(const trivet__weld_line *line, const trivet__weld_load *load,

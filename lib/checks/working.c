@@ -67,7 +67,7 @@ trivet_status trivet_checks_step(const trivet_checks *checks, int32_t index, int
     if (index < 0 || index >= checks->count) {
         return TRIVET_BAD_INDEX;
     }
-    const trivet__record *const record = &checks->records[checks->order[index]];
+    const trivet__record *const record = trivet__checks_record(checks, index);
     if (step < 0 || step >= record->check.step_count) {
         return TRIVET_BAD_INDEX;
     }

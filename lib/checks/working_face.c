@@ -365,23 +365,16 @@ static void find_loads(const trivet__making *making, const trivet__welded_on *on
                        const trivet_section *section, loads *out)
 {
     int32_t all = 0;
-    int32_t count = 0;
     int is_found = 0;
     const double *const ends = trivet_result_span_ends(making->result, NULL, &all);
-    const int32_t first = trivet_result_tube_spans(making->result, on->chord, &count);
+    const double *const here = ends + 12 * (ptrdiff_t)in_case * all;
+    const trivet__run *const run = trivet__run_of(making, on->chord, on->joint);
     *out = (loads){.factor = making->limits.loads};
-    for (int32_t s = first; s < first + count; s++) {
-        trivet_span span = {.size = sizeof span};
-        const double *const at = ends + 12 * ((ptrdiff_t)in_case * all + s);
-        if (trivet_result_span(making->result, s, &span) != TRIVET_OK) {
-            continue;
-        }
-        if (span.first_joint == on->joint) {
-            look_at_side(section, at, &is_found, out);
-        }
-        if (span.last_joint == on->joint) {
-            look_at_side(section, at + 6, &is_found, out);
-        }
+    if (run->span_before >= 0) {
+        look_at_side(section, here + 12 * (ptrdiff_t)run->span_before + 6, &is_found, out);
+    }
+    if (run->span_behind >= 0) {
+        look_at_side(section, here + 12 * (ptrdiff_t)run->span_behind, &is_found, out);
     }
     out->n = out->factor * out->stress / on->face.f0;
     out->in = trivet__end_moment(making, in_case, on->brace, on->joint, on->across, &out->pull);
@@ -499,11 +492,8 @@ trivet__record *trivet__wall_record(trivet__making *making, const trivet__check_
     const trivet__tube *const of = &making->frame->tubes[tube];
     const char *const source = making->frame->stocks[of->stock].material.source;
     record->material_source = source[0] ? source : "material of the stock";
-    for (int32_t i = 0; i < of->joint_count; i++) {
-        if (of->joints[i] == joint) {
-            record->check.at = trivet__tube_distance(making->frame, tube, i);
-        }
-    }
+    record->check.at =
+        trivet__tube_distance(making->frame, tube, trivet__run_of(making, tube, joint)->position);
     trivet__record_at(making, record, of->name, joint);
     return record;
 }

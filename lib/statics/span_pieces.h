@@ -23,6 +23,13 @@ int32_t trivet__span_piece_count(const trivet_result *result, int32_t in_case, i
 void trivet__span_piece(const trivet_result *result, int32_t in_case, int32_t span, int32_t piece,
                         trivet__piece *out);
 
+/*
+ * N Vy Vz T My Mz nowhere inside a span are larger than this, whatever their signs; but for
+ * rounding.
+ */
+void trivet__span_bounds(const trivet_result *result, int32_t in_case, int32_t span,
+                         double most_out[6]);
+
 /* A part of a span: the tube, or the insert in it, and its share of each force. */
 typedef struct trivet__part {
     int32_t stock;

@@ -6,6 +6,9 @@
 
 #include "support/dice.h"
 
+#include "statics/span_pieces.h"
+#include "statics/statics.h"
+
 #include <float.h>
 #include <math.h>
 
@@ -211,6 +214,43 @@ START_TEST(ends_are_among_extremes)
 }
 END_TEST
 
+/* In a span without loads the bounds are the larger ends: they cannot be far too high either. */
+static void check_bounds(const solved_plan *solved, int32_t column, int32_t index, double allowed)
+{
+    const uint64_t seed = solved->plan->seed;
+    double most[6];
+    trivet_extreme extremes[6];
+    trivet__span_bounds(solved->result, column, index, most);
+    done(seed, trivet_result_extremes(solved->result, column, index, extremes));
+    for (int i = 0; i < 6; i++) {
+        const double size = fmax(fabs(extremes[i].least), fabs(extremes[i].most));
+        if (!(size <= most[i] + allowed)) {
+            ck_abort_msg("seed %llu: force %d inside is %g, its bound %g", (unsigned long long)seed,
+                         i, size, most[i]);
+        }
+        if (solved->result->load_counts[index] == 0 && column == 0 &&
+            !(most[i] <= size + allowed)) {
+            ck_abort_msg("seed %llu: force %d inside is %g, its bound without loads %g",
+                         (unsigned long long)seed, i, size, most[i]);
+        }
+    }
+}
+
+START_TEST(forces_inside_stay_below_their_bounds)
+{
+    for (uint64_t seed = 1 + (uint64_t)_i * BATCH; seed <= ((uint64_t)_i + 1) * BATCH; seed++) {
+        solved_plan solved = solve_plan(random_plan(seed, NULL));
+        for (int32_t c = 0; c < solved.columns; c++) {
+            const double allowed = forces_allowed(scale_of(&solved, c));
+            for (int32_t k = 0; k < solved.spans; k++) {
+                check_bounds(&solved, c, k, allowed);
+            }
+        }
+        free_solved_plan(&solved);
+    }
+}
+END_TEST
+
 START_TEST(span_ends_are_those_of_joints)
 {
     for (uint64_t seed = 1 + (uint64_t)_i * BATCH; seed <= ((uint64_t)_i + 1) * BATCH; seed++) {
@@ -231,5 +271,6 @@ END_TEST
 int main(void)
 {
     return RUN_INVARIANTS("inside the spans", extremes_are_attained_and_never_exceeded,
-                          ends_are_among_extremes, span_ends_are_those_of_joints);
+                          ends_are_among_extremes, forces_inside_stay_below_their_bounds,
+                          span_ends_are_those_of_joints);
 }

@@ -1,0 +1,212 @@
+#include "checks/bounds.h"
+
+#include "checks/stress.h"
+#include "frame/frame.h"
+
+#include <math.h>
+
+/* The range that the strength of pressed walls has: see joint_face.c. */
+#define PRESSED_LEAST 0.01
+
+double trivet__least_of_interest(const trivet__making *making, int32_t line)
+{
+    const trivet_checks *const checks = making->checks;
+    if (!making->is_worst_only) {
+        return 0.0;
+    }
+    const double worst =
+        checks->line_count[line] > 0 ? checks->records[checks->worst[line]].check.utilisation : 0.0;
+    const double floor = making->floor[line];
+    return isnan(worst) ? HUGE_VAL : (worst > floor ? worst : floor) / TRIVET__BOUND_MARGIN;
+}
+
+int trivet__can_be_worst(const trivet__making *making, int32_t line, double bound)
+{
+    return !(bound < trivet__least_of_interest(making, line));
+}
+
+void trivet__floor_raise(trivet__making *making, int32_t line, double used)
+{
+    making->floor[line] = used > making->floor[line] ? used : making->floor[line];
+}
+
+int trivet__bounds_make_room(trivet__making *making, int32_t count)
+{
+    trivet_checks *const checks = making->checks;
+    void *list = checks->bounds;
+    const int has_room =
+        trivet__reserve(&list, &checks->bound_capacity, (size_t)count, sizeof *checks->bounds);
+    checks->bounds = list;
+    return has_room;
+}
+
+int32_t trivet__bounds_most(const double *bounds, int32_t count)
+{
+    int32_t most = -1;
+    for (int32_t i = 0; i < count; i++) {
+        if (bounds[i] < HUGE_VAL && (most < 0 || bounds[i] > bounds[most])) {
+            most = i;
+        }
+    }
+    return most;
+}
+
+double trivet__quintic_most(const double c[6], double width)
+{
+    /* Binomials: i over k, over 5 over k. */
+    static const double SHARES[6][6] = {
+        {1.0},
+        {1.0, 0.2},
+        {1.0, 0.4, 0.1},
+        {1.0, 0.6, 0.3, 0.1},
+        {1.0, 0.8, 0.6, 0.4, 0.2},
+        {1.0, 1.0, 1.0, 1.0, 1.0, 1.0},
+    };
+    double terms[6];
+    double size = 0.0;
+    double power = 1.0;
+    for (int k = 0; k < 6; k++, power *= width) {
+        terms[k] = c[k] * power;
+        size += fabs(terms[k]);
+    }
+    double most = -HUGE_VAL;
+    for (int i = 0; i < 6; i++) {
+        double value = 0.0;
+        for (int k = 0; k <= i; k++) {
+            value += SHARES[i][k] * terms[k];
+        }
+        most = value <= most ? most : value;
+    }
+    return most + (TRIVET__BOUND_MARGIN - 1.0) * size;
+}
+
+static double larger_of(double one, double other)
+{
+    return fabs(other) > one ? fabs(other) : one;
+}
+
+void trivet__stress_bound_find(const trivet_section *section, trivet__stress_bound *bound_out)
+{
+    *bound_out = (trivet__stress_bound){{1.0 / section->area, 0.0, 0.0}, {0.0, 0.0, 0.0}};
+    if (section->point_count == 0) {
+        const double bending = section->outer_radius / section->second_moment[0];
+        const double shear = trivet__rim_shear_factor(section) / section->area;
+        bound_out->direct[1] = bound_out->direct[2] = bending;
+        bound_out->shear[0] = bound_out->shear[1] = shear;
+        bound_out->shear[2] = 1.0 / section->torsion_modulus;
+        return;
+    }
+    for (int32_t i = 0; i < section->point_count; i++) {
+        const trivet_stress_point *const at = &section->points[i];
+        double per[3];
+        trivet__normal_stress(section, at->y, at->z, per);
+        for (int k = 1; k < 3; k++) {
+            bound_out->direct[k] = larger_of(bound_out->direct[k], per[k]);
+        }
+        bound_out->shear[0] = larger_of(bound_out->shear[0], at->per_Vy);
+        bound_out->shear[1] = larger_of(bound_out->shear[1], at->per_Vz);
+        bound_out->shear[2] = larger_of(bound_out->shear[2], at->per_T);
+    }
+}
+
+int trivet__stress_bounds_find(trivet__making *making)
+{
+    trivet_checks *const checks = making->checks;
+    const int32_t count = making->frame->stock_count;
+    void *list = checks->stress_bounds;
+    const int has_room = trivet__reserve(&list, &checks->stress_bound_capacity, (size_t)count,
+                                         sizeof *checks->stress_bounds);
+    checks->stress_bounds = list;
+    for (int32_t i = 0; has_room && i < count; i++) {
+        trivet__stress_bound_find(&making->frame->stocks[i].section, &checks->stress_bounds[i]);
+    }
+    return has_room;
+}
+
+/* Least limit of a weld, whichever way the force goes. */
+static double least_limit(const trivet__weld_strength *strength)
+{
+    trivet__weld_strength any = *strength;
+    const trivet__weld_force none = {.y = 0.0};
+    any.has_direction = 0;
+    return trivet__weld_limit(&any, &none);
+}
+
+void trivet__weld_bound_find(const trivet__weld_end *end, const double reach[2],
+                             trivet__weld_bound *bound_out)
+{
+    const trivet__weld_line *const line = &end->line;
+    const trivet__weld_strength *const strength = &end->strength;
+    const double y = reach[0] + fabs(line->centre[0]);
+    const double z = reach[1] + fabs(line->centre[1]);
+    const double D = fabs(line->S_yy * line->S_zz - line->S_yz * line->S_yz);
+    const double skew = fabs(line->S_yz);
+    trivet__weld_bound *const b = bound_out;
+    b->is_directional = strength->rule == TRIVET_WELDS_DIRECTIONAL && !strength->is_spots;
+    b->per_N = 1.0 / line->amount;
+    b->per_My = (line->S_zz * z + skew * y) / D;
+    b->per_Mz = (line->S_yy * y + skew * z) / D;
+    b->per_T = sqrt(y * y + z * z) / (line->S_yy + line->S_zz);
+    b->scale = strength->loads / least_limit(strength);
+    b->scale = b->is_directional ? b->scale / strength->throat : b->scale;
+    b->scale = line->spread == TRIVET__WELD_PLANE ? b->scale : HUGE_VAL;
+}
+
+/*
+ * With x the force square to the cut, p that in it, n and t its parts across and along the weld:
+ * sigma^2 + 3 (tau^2 + along^2) = (2 x^2 + 2 n^2 + 2 x n + 3 t^2) / a^2, which is at most
+ * (2 x^2 + 2 x p + 3 p^2) / a^2.
+ */
+double trivet__weld_bound_at(const trivet__weld_bound *bound, const trivet__weld_load *load)
+{
+    const double *const f = load->forces;
+    const double x =
+        bound->per_N * fabs(f[0]) + bound->per_My * fabs(load->My) + bound->per_Mz * fabs(load->Mz);
+    const double p = bound->per_N * sqrt(f[1] * f[1] + f[2] * f[2]) + bound->per_T * fabs(load->T);
+    const double square =
+        bound->is_directional ? 2.0 * x * x + 2.0 * x * p + 3.0 * p * p : x * x + p * p;
+    return bound->scale * sqrt(square);
+}
+
+void trivet__face_bound_find(const trivet__face *face, trivet__face_bound *bound_out)
+{
+    const double steel = trivet__strong_steel_factor(face->f0 > face->f1 ? face->f0 : face->f1);
+    for (int is_push = 0; is_push < 2; is_push++) {
+        trivet__face_strength s;
+        double *const per = bound_out->per[is_push];
+        trivet__face_solve(face, 0.0, is_push, &s);
+        per[0] = TRIVET__GAMMA_M5 / (steel * s.N_R);
+        per[1] = TRIVET__GAMMA_M5 / (steel * s.M_iR);
+        per[2] = TRIVET__GAMMA_M5 / (steel * s.M_oR);
+    }
+    bound_out->per_stress =
+        trivet__face_rule_of(face) == TRIVET__FACE_ON_ROUND
+            ? sqrt(3.0) * face->t1 * TRIVET__GAMMA_M5 / (steel * face->t0 * face->f0)
+            : 0.0;
+    bound_out->beta = face->b1 / face->b0 < 0.85 ? face->b1 / face->b0 : 0.85;
+}
+
+/* No resistance falls by more than this share where the chord is pressed. */
+static double weakened(const trivet__face *face, double beta, double n)
+{
+    const double left = face->is_round ? 1.0 - 0.3 * n * (1.0 + n) : 1.3 - 0.4 * n / beta;
+    const double most = left < 1.0 ? left : 1.0;
+    return most > PRESSED_LEAST ? most : PRESSED_LEAST;
+}
+
+double trivet__face_bound_at(const trivet__face_bound *bound, const trivet__face *face,
+                             double factor, double n, const double loads[3])
+{
+    const double *const per = bound->per[loads[0] < 0.0];
+    const double k = weakened(face, bound->beta, n);
+    const double pull = factor * per[0] * fabs(loads[0]) / k;
+    const double in = factor * per[1] * fabs(loads[1]) / k;
+    const double out = factor * per[2] * fabs(loads[2]) / k;
+    const double stress =
+        factor * (fabs(loads[0]) / face->area1 + fabs(loads[1]) / face->elastic1[0] +
+                  fabs(loads[2]) / face->elastic1[1]);
+    const double punch = bound->per_stress > 0.0 ? bound->per_stress * stress : 0.0;
+    const double sum =
+        pull + (trivet__face_rule_of(face) == TRIVET__FACE_ROUND ? in * in : in) + out;
+    return !(sum < punch) ? sum : punch;
+}
