@@ -201,11 +201,7 @@ static void scan_line(search *of)
     }
 }
 
-/*
- * Near its most a use is level, so that the search finds the place to about the root of rounding;
- * a weld that runs along an axis up to that does so.
- */
-static void straighten(trivet__weld_force *force)
+void trivet__weld_straighten(trivet__weld_force *force)
 {
     const double none = 1e-7;
     if (fabs(force->t_y) < none) {
@@ -234,6 +230,6 @@ double trivet__weld_worst(const trivet__weld_line *line, const trivet__weld_load
         trivet__weld_spot(line, i, &piece, &u);
         use_at(&of, piece, u);
     }
-    straighten(worst_out);
+    trivet__weld_straighten(worst_out);
     return of.most;
 }

@@ -128,6 +128,12 @@ enum { TRIVET__WELD_SAMPLES = 12, TRIVET__WELD_STEPS = 40 };
 /* Between two samples on a quarter circle a use rises by no more than this share. */
 #define TRIVET__WELD_BETWEEN 0.03
 
+/*
+ * Near its most a use is level, so that the search finds the place to about the root of rounding;
+ * a weld that runs along an axis up to that does so.
+ */
+void trivet__weld_straighten(trivet__weld_force *force);
+
 /* The place where a weld is used most, and how much. */
 double trivet__weld_worst(const trivet__weld_line *line, const trivet__weld_load *load,
                           trivet__weld_use *use, const void *with, trivet__weld_force *worst_out);

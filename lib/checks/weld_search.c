@@ -418,5 +418,6 @@ int trivet__weld_most_used(trivet__weld_kept *kept, const trivet__weld_load *loa
         return 0;
     }
     trivet__weld_force_in(line, load, &of.at, worst_out);
+    trivet__weld_straighten(worst_out);
     return 1;
 }

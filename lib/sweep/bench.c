@@ -16,6 +16,7 @@ void trivet__bench_clear(trivet__bench *bench)
     trivet_workspace_free(bench->workspace);
     trivet_plan_free(bench->own_plan);
     trivet_document_free(bench->document);
+    trivet_document_free(bench->previous);
     *bench = (trivet__bench){0};
 }
 
@@ -75,7 +76,8 @@ trivet_status trivet__bench_resolve(trivet__bench *bench, int64_t number)
 {
     const trivet_sweep *const sweep = bench->sweep;
     skipping skips = {&sweep->vary};
-    trivet_document_free(bench->document);
+    trivet_document_free(bench->previous);
+    bench->previous = bench->document;
     bench->document = NULL;
     trivet__vary_values(&sweep->vary, number, bench->inputs);
     trivet__fill_overrides(&sweep->vary, bench->inputs, &bench->values);
@@ -146,14 +148,18 @@ static trivet_status solve(trivet__bench *bench)
 static trivet_status check(trivet__bench *bench)
 {
     trivet_limits limits = {.size = sizeof limits};
-    trivet_status status = trivet_document_limits(bench->document, &limits);
-    trivet_checks_free(bench->checks);
-    bench->checks = NULL;
-    if (status == TRIVET_OK) {
-        status = trivet_checks_new(trivet_document_frame(bench->document), bench->result, &limits,
-                                   &bench->checks, &bench->message);
+    const trivet_frame *const frame = trivet_document_frame(bench->document);
+    const trivet_status status = trivet_document_limits(bench->document, &limits);
+    if (status != TRIVET_OK) {
+        return status;
     }
-    return status;
+    if (!bench->checks) {
+        return trivet_checks_new(frame, bench->result, &limits, &bench->checks, &bench->message);
+    }
+    return bench->wants_kinds
+               ? trivet_checks_again(bench->checks, frame, bench->result, &limits, &bench->message)
+               : trivet_checks_worst_again(bench->checks, frame, bench->result, &limits,
+                                           &bench->message);
 }
 
 /* ---- the row ---- */

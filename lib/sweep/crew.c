@@ -214,6 +214,7 @@ static int take_room(crew *of)
     }
     for (int32_t i = 0; is_complete && i < workers; i++) {
         of->benches[i].sweep = of->sweep;
+        of->benches[i].wants_kinds = of->order->wants_kinds;
     }
     return is_complete;
 }

@@ -36,6 +36,8 @@ typedef struct trivet__bench {
     trivet_result *result;
     trivet_checks *checks;
     trivet_document *document; /* of the variant at hand */
+    trivet_document *previous; /* of the one before: the checks may still hold its texts */
+    int32_t wants_kinds;       /* all checks are wanted, not only the worst */
     double inputs[TRIVET__COLUMNS_MAX];
     trivet__filled values;
     trivet_message message;

@@ -51,7 +51,7 @@ END_TEST
 
 START_TEST(numbers_stay_what_they_are)
 {
-    ck_assert_int_eq(ROW_COUNT, 17);
+    ck_assert_int_eq(ROW_COUNT, 18);
     ck_assert_int_eq(TRIVET_OK, 0);
     ck_assert_int_eq(TRIVET_MISSING_ARGUMENT, 10);
     ck_assert_int_eq(TRIVET_BAD_INDEX, 11);
@@ -68,6 +68,7 @@ START_TEST(numbers_stay_what_they_are)
     ck_assert_int_eq(TRIVET_ILL_CONDITIONED, 31);
     ck_assert_int_eq(TRIVET_NO_MEMORY, 40);
     ck_assert_int_eq(TRIVET_UNWRITABLE, 41);
+    ck_assert_int_eq(TRIVET_INTERRUPTED, 42);
     ck_assert_int_eq(TRIVET_INTERNAL, 90);
 }
 END_TEST
