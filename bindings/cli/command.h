@@ -11,9 +11,10 @@ enum { EXIT_HOLDS = 0, EXIT_FAILS = 1, EXIT_BAD_INPUT = 2, EXIT_NO_ANSWER = 3 };
 
 /* What stood on the command line. */
 typedef struct options {
-    const char *command; /* the first word that is no option; NULL if there is none */
-    const char *operand; /* the file or name after it; NULL if none was given */
-    const char *second;  /* what stands after that; NULL if nothing does */
+    const char *command;   /* the first word that is no option; NULL if there is none */
+    const char *operand;   /* the file or name after it; NULL if none was given */
+    const char *second;    /* what stands after that; NULL if nothing does */
+    const char *templates; /* the folder after --templates; NULL if none was given */
     int is_json;
     int wants_help;
     int wants_version;
@@ -30,6 +31,7 @@ typedef struct command {
 } command;
 
 int cmd_check(const options *given);
+int cmd_cut(const options *given);
 int cmd_explain(const options *given);
 int cmd_rate(const options *given);
 int cmd_show(const options *given);

@@ -43,6 +43,14 @@ static const command COMMANDS[] = {
      "Exit status: 0 the cargo in the file is within the rating, 1 it is not, 2 the file is "
      "wrong,\n"
      "3 it could not be worked out.\n"},
+    {"cut", cmd_cut, "FILE", 1, 0, "pieces, saw settings, holes, bars to buy, weight",
+     "Reads FILE and lists what is to be cut and drilled, how the saw is set, which bars to buy\n"
+     "and which piece comes out of which, and what else is needed. It says nothing of whether\n"
+     "the frame holds. --templates DIR writes a paper template for each saddle into DIR.\n\n"
+     "  trivet cut rack.yaml\n"
+     "  trivet cut rack.yaml --templates paper\n\n"
+     "Exit status: 0 done, 2 the file is wrong or cannot be cut as it says, 3 a template could\n"
+     "not be written.\n"},
     {"start", cmd_start, "FILE", 1, 0, "writes a commented starter file to change",
      "Writes a small frame with comments into FILE, which must not be there yet; - writes it\n"
      "to standard output.\n\n"
@@ -70,6 +78,7 @@ static void write_help(FILE *to)
         fprintf(to, "  %-27s %s\n", call, COMMANDS[i].line);
     }
     fputs("\n  --json     the answer as JSON, in SI units\n"
+          "  --templates DIR  with trivet cut: paper templates into DIR\n"
           "  --help     this, or the help of a command: trivet check --help\n"
           "  --version  the version\n\n"
           "Begin with: trivet start rack.yaml && trivet check rack.yaml\n",
@@ -122,6 +131,17 @@ static int refuse_missing(const options *given, const command *of)
     return fail(given, NULL, &message);
 }
 
+static int refuse_templates(const options *given, const command *of)
+{
+    trivet_message message;
+    trivet_message_clear(&message);
+    message.status = TRIVET_BAD_KEY;
+    snprintf(message.thing, sizeof message.thing, "option --templates");
+    snprintf(message.problem, sizeof message.problem, "is none of trivet %s", of->name);
+    snprintf(message.remedy, sizeof message.remedy, "leave it out, or say trivet cut");
+    return fail(given, NULL, &message);
+}
+
 static void print_version(const options *given)
 {
     if (given->is_json) {
@@ -166,6 +186,8 @@ static int run(int count, const char *const *words)
         write_help(stdout);
     } else if (!asked) {
         return refuse_nothing(&given);
+    } else if (given.templates && asked->run != cmd_cut) {
+        return refuse_templates(&given, asked);
     } else if (given.second && !asked->takes_second) {
         options_refuse_extra(given.second, given.operand, &message);
         return fail(&given, NULL, &message);

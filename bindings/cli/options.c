@@ -6,7 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const KNOWN[] = {"--json", "--help", "-h", "--version", NULL};
+static const char *const KNOWN[] = {"--json", "--help", "-h", "--version", "--templates", NULL};
 
 enum { WORD_MAX = 32 };
 
@@ -71,6 +71,16 @@ int options_refuse_extra(const char *word, const char *before, trivet_message *m
     return -1;
 }
 
+static int refuse_folder(trivet_message *message)
+{
+    trivet_message_clear(message);
+    message->status = TRIVET_INCOMPLETE;
+    snprintf(message->thing, sizeof message->thing, "option --templates");
+    snprintf(message->problem, sizeof message->problem, "names no folder");
+    snprintf(message->remedy, sizeof message->remedy, "write one behind it: --templates paper");
+    return -1;
+}
+
 int options_read(const char *const *words, int count, options *out, trivet_message *message)
 {
     int status = 0;
@@ -94,6 +104,9 @@ int options_read(const char *const *words, int count, options *out, trivet_messa
             out->is_json = 1;
         } else if (strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0) {
             out->wants_help = 1;
+        } else if (strcmp(word, "--templates") == 0) {
+            out->templates = i + 1 < count ? words[++i] : NULL;
+            status = status == 0 && !out->templates ? refuse_folder(message) : status;
         } else if (strcmp(word, "--version") == 0) {
             out->wants_version = 1;
         } else if (status == 0) {
