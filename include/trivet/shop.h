@@ -34,7 +34,8 @@ typedef enum trivet_aim { TRIVET_AIM_BARS = 0, TRIVET_AIM_COST = 1 } trivet_aim;
 typedef struct trivet_shop_bar {
     size_t size;
     int32_t stock; /**< for this stock alone, in place of those for all; -1: for all */
-    int32_t have;  /**< so many lie there already; -1: as many as wanted can be bought */
+    int32_t have;  /**< so many lie there already; -1: as many as wanted can be bought; bars
+                         at hand are of one stock, unless all pieces are */
     double length; /**< m */
     double price;  /**< of one, in any currency; NaN: not known */
 } trivet_shop_bar;
@@ -246,8 +247,8 @@ typedef struct trivet_cut_hole {
     int32_t is_tapped;        /**< 1: then cut the thread */
     double at;                /**< m from the cut there, on the centre line */
     double at_longest;        /**< m from the long point there */
-    double side;              /**< m beside the centre line, seen along the bolt; above 0: to the
-                                   left of the tube's x, the drill coming towards one */
+    double side;              /**< m beside the centre line, seen from the side that is drilled;
+ above 0: to the left of the way along the tube's x */
     double towards;           /**< rad, on which side of the tube it is drilled: from its top,
                                    right-handed about its x; NaN in the end or a plate */
     double diameter;          /**< m: tapping drill, or clearance after ISO 273 medium; NaN: as the

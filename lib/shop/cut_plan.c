@@ -60,6 +60,22 @@ static trivet_status refuse_shop(trivet_message *message, const char *problem, c
     return trivet__refuse(message, TRIVET_BAD_VALUE, "shop", problem, remedy);
 }
 
+/* Whether pieces are cut from more than one stock. */
+static int has_several_stocks(const trivet_frame *frame)
+{
+    const int32_t first = frame->tubes[0].stock;
+    for (int32_t t = 0; t < frame->tube_count; t++) {
+        int is_other = frame->tubes[t].stock != first;
+        for (int32_t i = 0; i < frame->tubes[t].insert_count; i++) {
+            is_other |= frame->tubes[t].inserts[i].stock != first;
+        }
+        if (is_other) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
 static trivet_status check_bar(const trivet_frame *frame, const trivet_shop_bar *bar,
                                trivet_message *message)
 {
@@ -75,6 +91,11 @@ static trivet_status check_bar(const trivet_frame *frame, const trivet_shop_bar 
     if (!(bar->length > 0.0) || !(bar->length <= 1000.0)) {
         return refuse_shop(message, "a bar has no length that bars have",
                            "give more than 0 and at most 1000 m");
+    }
+    if (bar->have >= 0 && bar->stock < 0 && has_several_stocks(frame)) {
+        return refuse_shop(message,
+                           "a bar that is at hand is of one stock, and it is not said which",
+                           "move it to \"bars of\": {STOCK: [{length: 2 m, have: 1}]}");
     }
     if (bar->have < -1 || !(isnan(bar->price) || (bar->price >= 0.0 && bar->price <= 1e9))) {
         return refuse_shop(message, "a bar has a price or number below nothing, or far too large",

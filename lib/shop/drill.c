@@ -1,7 +1,7 @@
 /*
  * Holes: each bolt of a set goes through a plate, through the tube that it clamps or holds on to,
- * and into what carries its thread. Which tube that is follows the checks: of the stock that the
- * set names, the first at the joint.
+ * and into what carries its thread. Which tube that is: of the stock that the set names, the first
+ * at the joint that the bolt goes through.
  */
 #include "shop/cuts_record.h"
 
@@ -53,17 +53,50 @@ static void sink(trivet_cut_hole *hole, const bolt *of)
     }
 }
 
-/* The first tube at a joint that is of a stock; -1 if there is none. */
-static int32_t tube_of_stock(const trivet_frame *frame, int32_t joint, int32_t stock)
+static int meets(const trivet_frame *frame, int32_t tube, int32_t joint)
 {
-    for (int32_t t = 0; t < frame->tube_count; t++) {
-        for (int32_t i = 0; i < frame->tubes[t].joint_count; i++) {
-            if (frame->tubes[t].joints[i] == joint && frame->tubes[t].stock == stock) {
-                return t;
-            }
+    for (int32_t i = 0; i < frame->tubes[tube].joint_count; i++) {
+        if (frame->tubes[tube].joints[i] == joint) {
+            return 1;
         }
     }
-    return -1;
+    return 0;
+}
+
+/* Whether a bolt's axis goes through a tube. */
+static int goes_through(const trivet_cuts *cuts, const bolt *of, int32_t tube)
+{
+    const trivet__end *const ends = &cuts->plan.ends[2 * (size_t)tube];
+    double from[3];
+    double whole[3];
+    double left[3];
+    trivet__minus3(of->place, ends[0].point, from);
+    trivet__minus3(ends[1].point, ends[0].point, whole);
+    trivet__cross3(of->head, ends[0].axes, left);
+    const double along = trivet__dot3(from, ends[0].axes);
+    const double length = trivet__length3(left);
+    const double side = length > ALONG ? fabs(trivet__dot3(from, left)) / length : 0.0;
+    return along >= -ends[0].longest && along <= trivet__length3(whole) + ends[1].longest &&
+           side <
+               trivet__reach_along(trivet__tube_silhouette(&cuts->plan, tube), ends[0].axes, left);
+}
+
+/* The first tube at a bolt's joint of a stock (-1: of any) that the bolt goes through, or else the
+ * first of that stock; -1 if there is none. */
+static int32_t find_tube(const trivet_cuts *cuts, const bolt *of, int32_t stock)
+{
+    const trivet_frame *const frame = cuts->frame;
+    int32_t first = -1;
+    for (int32_t t = 0; t < frame->tube_count; t++) {
+        if (!meets(frame, t, of->set->joint) || (stock >= 0 && frame->tubes[t].stock != stock)) {
+            continue;
+        }
+        if (goes_through(cuts, of, t)) {
+            return t;
+        }
+        first = first < 0 ? t : first;
+    }
+    return first;
 }
 
 /* The tube at a joint in which an insert of a stock sits there, and which insert; -1: none. */
@@ -143,10 +176,7 @@ static trivet_status drill_thread(trivet_cuts *cuts, const bolt *of)
     int32_t tube = -1;
     trivet_cut_hole *hole = NULL;
     if (set->into == TRIVET_INTO_RATED) {
-        for (int32_t t = 0; t < cuts->frame->tube_count && tube < 0; t++) {
-            const int32_t stock = cuts->frame->tubes[t].stock;
-            tube = tube_of_stock(cuts->frame, set->joint, stock) == t ? t : -1;
-        }
+        tube = find_tube(cuts, of, -1);
         hole = tube >= 0 ? add_hole(cuts, of, TRIVET_HOLE_WALL) : NULL;
         if (hole) {
             hole->diameter = (double)NAN;
@@ -159,7 +189,7 @@ static trivet_status drill_thread(trivet_cuts *cuts, const bolt *of)
     }
     tube = tube_with_insert(cuts->frame, set->joint, set->into_stock, &insert);
     if (tube < 0) {
-        tube = tube_of_stock(cuts->frame, set->joint, set->into_stock);
+        tube = find_tube(cuts, of, set->into_stock);
     }
     if (tube < 0) {
         return TRIVET_OK;
@@ -195,7 +225,7 @@ static trivet_status drill_clamped(trivet_cuts *cuts, const bolt *of)
         tube = tube_with_insert(cuts->frame, set->joint, -1, &insert);
     }
     if (tube < 0 && set->clamped_stock >= 0) {
-        tube = tube_of_stock(cuts->frame, set->joint, set->clamped_stock);
+        tube = find_tube(cuts, of, set->clamped_stock);
     }
     if (tube < 0 || set->clamped == TRIVET_CLAMPED_SOLID) {
         return TRIVET_OK;

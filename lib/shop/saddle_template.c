@@ -36,7 +36,8 @@ static int find_saddle(const trivet_cuts *cuts, int32_t piece, int32_t end,
 static double depth_at(const trivet__saddle *saddle, double radius, double round)
 {
     const double point[2] = {-radius * sin(round), radius * cos(round)};
-    return fmax(saddle->end->longest - trivet__saddle_length(saddle, point), 0.0);
+    const double depth = saddle->end->longest - trivet__saddle_length(saddle, point);
+    return depth > 1e-9 ? depth : 0.0; /* less is rounding */
 }
 
 double trivet_cuts_saddle_depth(const trivet_cuts *cuts, int32_t piece, int32_t end, double round)
@@ -69,11 +70,15 @@ static void put_number(sheet *into, double value)
 {
     char digits[32];
     const long long thousandths = llround(fabs(value) * 1e3);
-    const int count =
+    int count =
         snprintf(digits, sizeof digits, "%lld.%03d", thousandths / 1000, (int)(thousandths % 1000));
     if (value < 0.0 && thousandths > 0) {
         put_byte(into, '-');
     }
+    while (digits[count - 1] == '0') {
+        count--;
+    }
+    count -= digits[count - 1] == '.';
     for (int i = 0; i < count; i++) {
         put_byte(into, digits[i]);
     }
@@ -184,7 +189,7 @@ static void put_lines(sheet *into, const paper *on)
         const double turned = paper_round(on, share) * 180.0 / PI;
         const double x = on->left + share * on->width;
         put(into, "<path d=\"M@ @V@\" stroke-width=\"0.1\"/>\n", x, on->top, bottom);
-        put(into, "<text x=\"@\" y=\"@\" font-size=\"3\" text-anchor=\"middle\">@</text>\n", x,
+        put(into, "<text x=\"@\" y=\"@\" font-size=\"2\" text-anchor=\"middle\">@</text>\n", x,
             bottom + 4.0, turned < -1e-9 ? turned + 360.0 : turned);
     }
     put(into, "<path d=\"M@ @h@V@h@z\"/>\n", on->left, bottom, on->width, on->top, -on->width);

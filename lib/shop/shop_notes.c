@@ -7,6 +7,7 @@
 #include "base/text.h"
 #include "trivet/checks.h"
 
+#include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 
@@ -75,24 +76,52 @@ static int has_hole(const trivet_cuts *cuts, int32_t bolts)
     return 0;
 }
 
-/* A hole that is nearer to a cut than it is wide cannot be drilled well, and tears out. */
-static trivet_status note_edges(trivet_cuts *cuts)
+/* What is wrong with where a hole lies; NULL if nothing is. */
+static const char *misplaced(const trivet_cuts *cuts, const trivet_cut_hole *hole)
+{
+    if (hole->piece < 0 || hole->in == TRIVET_HOLE_END) {
+        return NULL;
+    }
+    const trivet_cut_piece *const cut = &cuts->pieces[hole->piece].cut;
+    const trivet_section *const section = &cuts->frame->stocks[cut->stock].section;
+    if (fabs(hole->side) > 0.5 * fmax(section->height, section->width)) {
+        return "lies beside it: look at the pattern";
+    }
+    return hole->at < hole->diameter
+               ? "is nearer to its end than it is wide: let the tube run on past it"
+               : NULL;
+}
+
+static trivet_status note_misplaced(trivet_cuts *cuts)
 {
     trivet_status status = TRIVET_OK;
+    const char *before = NULL;
+    int32_t set_before = -1;
     for (int32_t i = 0; i < cuts->hole_count && status == TRIVET_OK; i++) {
         const trivet_cut_hole *const hole = &cuts->holes[i];
-        if (hole->piece >= 0 && hole->in != TRIVET_HOLE_END && hole->at < hole->diameter) {
+        const char *const text = misplaced(cuts, hole);
+        if (text && (text != before || hole->bolts != set_before)) {
             char place[256];
             char piece[256];
             trivet_bolts_place_text(cuts->frame, hole->bolts, place, sizeof place);
             trivet_cuts_piece_text(cuts, hole->piece, piece, sizeof piece);
-            status = add_note(cuts,
-                              "The hole in %s for the bolts of %s is nearer to its end than it "
-                              "is wide: let the tube run on past it.",
-                              piece, place);
+            status = add_note(cuts, "A hole in %s for the bolts of %s %s.", piece, place, text);
+            before = text;
+            set_before = hole->bolts;
         }
     }
     return status;
+}
+
+static int has_template(const trivet_cuts *cuts)
+{
+    for (int32_t i = 0; i < cuts->piece_count; i++) {
+        const trivet_cut_end *const ends = cuts->pieces[i].cut.ends;
+        if (ends[0].has_template || ends[1].has_template) {
+            return 1;
+        }
+    }
+    return 0;
 }
 
 /* Tubes that sit on the same tube at one joint. */
@@ -127,6 +156,11 @@ static trivet_status note_whole(trivet_cuts *cuts)
             add_note(cuts, "Where several tubes sit on one tube at the same joint, whether they "
                            "get in each other's way there was not looked at.");
     }
+    if (status == TRIVET_OK && has_template(cuts)) {
+        status =
+            add_note(cuts, "Saddles are worked out for the outside of the tube: file the inner "
+                           "edge back until the outside touches.");
+    }
     if (status == TRIVET_OK && cuts->shop.bend_count > 0) {
         status =
             add_note(cuts, "Bends: springback, a flattened section and the machine's own marks "
@@ -152,7 +186,7 @@ trivet_status trivet__cuts_notes(trivet_cuts *cuts)
         }
     }
     if (status == TRIVET_OK) {
-        status = note_edges(cuts);
+        status = note_misplaced(cuts);
     }
     if (status == TRIVET_OK) {
         status = note_whole(cuts);
