@@ -120,9 +120,13 @@ trivet_status trivet__shop_numbers(const trivet_frame *frame, const trivet_shop 
         return refuse_shop(message, "the kerf or the gap is below 0 or above 100 mm",
                            "give what the saw takes off and what the welds leave open");
     }
-    if ((shop->aim != TRIVET_AIM_BARS && shop->aim != TRIVET_AIM_COST) || shop->most_steps < 1 ||
-        !(shop->wire_factor >= 1.0) || !(shop->stick_factor >= 1.0)) {
-        return refuse_shop(message, "the aim, the steps or a factor for filler is out of range",
+    if (!(shop->wire_factor >= 1.0 && shop->wire_factor <= 100.0) ||
+        !(shop->stick_factor >= 1.0 && shop->stick_factor <= 100.0)) {
+        return refuse_shop(message, "a factor for wire or electrodes is below 1 or above 100",
+                           "give what is bought over what ends up in the weld");
+    }
+    if ((shop->aim != TRIVET_AIM_BARS && shop->aim != TRIVET_AIM_COST) || shop->most_steps < 1) {
+        return refuse_shop(message, "the aim or the number of steps is out of range",
                            "begin with trivet_shop_defaults");
     }
     for (int32_t i = 0; i < shop->bar_count && status == TRIVET_OK; i++) {

@@ -67,7 +67,7 @@ def test_schema_is_one():
 
 
 def test_tables_were_found():
-    assert len(key_tables()) == 39
+    assert len(key_tables()) == 42
     assert sum(len(table) for table in key_tables().values()) > 100
 
 
@@ -115,6 +115,12 @@ def test_words_are_the_same():
         assert definitions["units"]["properties"][unit]["enum"] == words(
             "resolve_head.c", unit + r"_units\[\] = \{(.*?)\}"
         )
+    assert definitions["tube"]["properties"]["cut"]["additionalProperties"]["enum"] == words(
+        "resolve_shop.c", r"CUT_WORDS\[\] = \{(.*?)\}"
+    )
+    assert definitions["shop"]["properties"]["aim"]["enum"] == words(
+        "resolve_shop.c", r"AIMS\[\] = \{(.*?)\}"
+    )
     assert definitions["direction"]["enum"] == words(
         "../base/directions.c", r"words\[TRIVET__DIRECTIONS\] = \{(.*?)\}"
     )
@@ -149,7 +155,8 @@ joints: {A: [0, 0, 0], B: [half, "2", 3/4 in], 3: [2 * half, 4, 3/2 in]}
 tubes:
   t: {through: [A, B, 3], stock: a, roll: 0, ends: {A: pinned, 3: {free: [ry, rz]}},
       offset: {A: [0, 0, 0]}, inserts: [{at: A, length: 2, stock: a, bond: together}],
-      weld: {throat: 2 mm, run: 60 %, sides: [top, left], filler: ER70S-6, detail: 56 MPa}}
+      weld: {throat: 2 mm, run: 60 %, sides: [top, left], filler: ER70S-6, detail: 56 MPa},
+      cut: {A: through, 3: butt}}
   u: {through: [A, B], stock: a, weld: {spots: 4, spot diameter: 6},
       ends: {B: {weld: none, bolts: {thread: M6, grade: 8.8, shear through: shank}}}}
 mounts:
@@ -191,6 +198,9 @@ usage: [road, {two-up: {on: c, height: 350, force: 400, mass: 75, settle: 1.5}},
         grab: {rail: t}, rough track: {down: 4, up: 1, brake: 1, accelerate: 0.5, side: 0.5,
         lean: 40 deg}, misfit: {move: 1}, lost bolt]
 vary: {}
+shop: {kerf: 2, gap: 0.5 mm, aim: cost, bars: [6 m, {length: 20 ft, price: 31}],
+       bars of: {a: [{length: 2.4 m, have: 1, price: 0}]}, wire factor: 1.2, electrode factor: 2,
+       bent: {hoop: {tubes: [t, u], radius: 60 mm, neutral: 45 %}}}
 measured: {fit: [ry], readings: [{at: B, mass: 10 kg, drop: 3 mm, within: 0.2 mm}]}
 """
 
@@ -212,6 +222,8 @@ SEEN_BY_BOTH = """
     unit_of_force unknown_axes unknown_direction unknown_end unknown_grip unknown_hold
     unknown_key_mount unknown_key_stock unknown_key_top unknown_key_tube unknown_length_unit
     unknown_limit unknown_shape unknown_unit_key values_incomplete empty_name
+    cut_unknown_word shop_unknown_key shop_unknown_aim shop_bars_no_list shop_bar_without_length
+    shop_bar_unknown_key bent_without_radius bent_of_one_tube bent_tube_named_twice
 """.split()
 
 
