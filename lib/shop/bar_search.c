@@ -176,12 +176,12 @@ static void greedy_answer(search *s, int64_t waste, int32_t *kept)
 /* Several quick answers: with no waste allowed, then with more and more of the mean waste. */
 static void greedy_answers(search *s, int32_t *kept)
 {
-    int64_t longest = 0;
+    int64_t longest = 1;
     for (int32_t k = 0; k < s->problem->kind_count; k++) {
         longest = s->problem->kinds[k].size > longest ? s->problem->kinds[k].size : longest;
     }
     const int64_t bars = (s->left_sum + longest - 1) / longest;
-    const int64_t mean = (bars * longest - s->left_sum) / bars;
+    const int64_t mean = bars > 0 ? (bars * longest - s->left_sum) / bars : 0;
     for (int32_t way = 0; way < GREEDY_WAYS; way++) {
         if (s->best->bar_count == 0 || s->best->cost > s->best->bound) {
             greedy_answer(s, way * mean / 2, kept);

@@ -89,17 +89,16 @@ static void meet(const trivet__cut_plan *plan, int32_t joint, meeting *at)
     memset(at, 0, sizeof *at);
     for (int32_t t = 0; t < plan->frame->tube_count; t++) {
         trivet__end *const end = trivet__plan_end(plan, t, joint);
-        if (end && end->cut == TRIVET_CUT_BEND) {
-            at->runners++;
-        } else if (end) {
+        const int runs_on =
+            end ? end->cut == TRIVET_CUT_BEND : trivet__runs_through(plan->frame, t, joint);
+        at->runners += runs_on;
+        if (end && !runs_on) {
             count_end(at, end);
-        } else if (trivet__runs_through(plan->frame, t, joint)) {
-            at->runners++;
         }
     }
 }
 
-/* Calls each cut end of a joint in turn. */
+/* The next end at a joint that is cut, from tube number *tube on; NULL behind the last. */
 static trivet__end *next_end(const trivet__cut_plan *plan, int32_t joint, int32_t *tube)
 {
     while (*tube < plan->frame->tube_count) {

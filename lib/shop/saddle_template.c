@@ -203,7 +203,7 @@ size_t trivet_cuts_template_svg(const trivet_cuts *cuts, int32_t piece, int32_t 
     trivet__saddle saddle;
     sheet into = {text, text ? size : 0, 0};
     paper on = {.saddle = &saddle, .left = MARGIN, .top = MARGIN + WORDS};
-    if (into.size > 0) {
+    if (text && size > 0) {
         text[0] = '\0';
     }
     if (!find_saddle(cuts, piece, end, &saddle, &on.radius)) {
@@ -226,7 +226,7 @@ size_t trivet_cuts_template_svg(const trivet_cuts *cuts, int32_t piece, int32_t 
     put(&into, "\"/>\n");
     put_lines(&into, &on);
     put(&into, "</svg>\n");
-    if (into.size > 0) {
+    if (text && size > 0) {
         text[into.length < into.size ? into.length : into.size - 1] = '\0';
     }
     return into.length;

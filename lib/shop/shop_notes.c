@@ -76,6 +76,22 @@ static int has_hole(const trivet_cuts *cuts, int32_t bolts)
     return 0;
 }
 
+/* Whether a hole in a bent piece lies where it is bent. */
+static int is_in_bend(const trivet_cuts *cuts, const trivet_cut_hole *hole)
+{
+    const trivet__piece *const piece = &cuts->pieces[hole->piece];
+    const int is_from_last =
+        hole->from == piece->cut.ends[1].joint && hole->from != piece->cut.ends[0].joint;
+    const double at = is_from_last ? piece->cut.length - hole->at : hole->at;
+    for (int32_t i = 0; i < piece->cut.bend_count; i++) {
+        const trivet_cut_bend *const bend = &cuts->bends[piece->first_bend + i];
+        if (at > bend->from && at < bend->to) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
 /* What is wrong with where a hole lies; NULL if nothing is. */
 static const char *misplaced(const trivet_cuts *cuts, const trivet_cut_hole *hole)
 {
@@ -87,6 +103,12 @@ static const char *misplaced(const trivet_cuts *cuts, const trivet_cut_hole *hol
     if (fabs(hole->side) > 0.5 * fmax(section->height, section->width)) {
         return "lies beside it: look at the pattern";
     }
+    if (is_in_bend(cuts, hole)) {
+        return "lies in a bend: mark it on the bent piece";
+    }
+    if (hole->at < 0.0) {
+        return "lies beyond its end: look at the pattern, or let the tube run on past it";
+    }
     return hole->at < hole->diameter
                ? "is nearer to its end than it is wide: let the tube run on past it"
                : NULL;
@@ -97,10 +119,11 @@ static trivet_status note_misplaced(trivet_cuts *cuts)
     trivet_status status = TRIVET_OK;
     const char *before = NULL;
     int32_t set_before = -1;
+    int32_t piece_before = -1;
     for (int32_t i = 0; i < cuts->hole_count && status == TRIVET_OK; i++) {
         const trivet_cut_hole *const hole = &cuts->holes[i];
         const char *const text = misplaced(cuts, hole);
-        if (text && (text != before || hole->bolts != set_before)) {
+        if (text && (text != before || hole->bolts != set_before || hole->piece != piece_before)) {
             char place[256];
             char piece[256];
             trivet_bolts_place_text(cuts->frame, hole->bolts, place, sizeof place);
@@ -108,6 +131,7 @@ static trivet_status note_misplaced(trivet_cuts *cuts)
             status = add_note(cuts, "A hole in %s for the bolts of %s %s.", piece, place, text);
             before = text;
             set_before = hole->bolts;
+            piece_before = hole->piece;
         }
     }
     return status;

@@ -9,6 +9,7 @@ import xml.dom.minidom
 import numpy as np
 import pytest
 from conftest import HERE, run
+from scipy.integrate import quad
 from scipy.spatial import HalfspaceIntersection
 
 EXAMPLES = HERE.parent.parent / "examples"
@@ -331,6 +332,62 @@ def test_two_cuts_of_22_5_degrees_turn_by_45(write):
     text = text.replace(", D: [0, 300, 0]", "")
     out = run("cut", write(text)).out
     assert out.count("22.5 deg") == 2
+
+
+POST = FRAME.replace("D: [0, 300, 0]}", "D: [0, 300, 0], T: [0, 0, 250]}").replace(
+    "  right:", "  post: {through: [A, T], stock: a}\n  right:"
+)
+
+
+def test_a_post_on_a_mitered_corner(write):
+    """With a wish for it the corner stays mitered, and the post stands on it: 10 mm shorter. Without,
+    the first of three equal tubes runs through."""
+    text = POST.replace("[A, B], stock: a", "[A, B], stock: a, cut: {A: miter}").replace(
+        "[D, A], stock: a", "[D, A], stock: a, cut: {A: miter}"
+    )
+    pieces = {piece["name"]: piece for piece in run("cut", write(text), "--json").json["pieces"]}
+    assert pieces["post"]["ends"][0]["cut"] == "butt"
+    assert pieces["post"]["long"] == pytest.approx(0.24, abs=1e-12)
+    assert pieces["front"]["long"] == pytest.approx(0.52, abs=1e-12)
+    pieces = {p["name"]: p for p in run("cut", write(POST), "--json").json["pieces"]}
+    assert pieces["front"]["ends"][0]["cut"] == "through"
+    # To the far side of the tube that butts: 10 mm past A.
+    assert pieces["front"]["ends"][0]["beyond"] == pytest.approx(0.01, abs=1e-9)
+    assert pieces["left"]["long"] == pytest.approx(0.3, abs=1e-12)
+
+
+def test_weld_of_a_saddle(write):
+    """The curve in which two cylinders meet at right angles: with the angle f round the thinner,
+    dx/df = r^2 sin f cos f / sqrt(R^2 - r^2 sin^2 f), so its length is an integral of one variable."""
+    r, big = RADIUS["thin"], RADIUS["thick"]
+
+    def step(f):
+        slope = r * r * math.sin(f) * math.cos(f) / math.sqrt(big * big - (r * math.sin(f)) ** 2)
+        return math.hypot(r, slope)
+
+    length = 4.0 * quad(step, 0.0, math.pi / 2.0, epsabs=1e-14)[0]
+    text = HEAD + (
+        "joints: {A: [0, 0, 0], O: [400, 0, 0], B: [800, 0, 0], T: [400, 300, 0]}\n"
+        "tubes:\n  chord: {through: [A, O, B], stock: thick}\n"
+        "  brace: {through: [T, O], stock: thin, weld: {throat: 1.5 mm}}\n"
+        "mounts: {A: {hold: all}}\ncases: {parked: {gravity: [0, 0, -1]}}\n"
+    )
+    totals = run("cut", write(text), "--json").json["totals"]
+    # The length is summed over 1440 chords, each shorter than its arc by its square over 24.
+    assert totals["weld length"] == pytest.approx(length, rel=(2.0 * math.pi / 1440) ** 2)
+    assert totals["weld metal"] == pytest.approx(0.0015**2 * totals["weld length"] * 7850.0)
+    assert totals["assumed welds"] == 0
+
+
+def test_stock_without_sizes(write):
+    text = FRAME.replace(
+        "joints:",
+        "  v: {shape: values, area: 140 mm^2, second moments: [7300 mm^4, 7300 mm^4], "
+        "torsion constant: 12000 mm^4, material: S235}\njoints:",
+    ).replace("[B, C], stock: a", "[B, C], stock: v")
+    answer = run("cut", write(text), "--json")
+    assert answer.status == 0
+    assert any("without sizes" in note for note in answer.json["notes"])
 
 
 def test_prices_and_bars_at_hand(write):
