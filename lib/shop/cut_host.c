@@ -12,8 +12,8 @@
 static int enter_box(const trivet__silhouette *of, const double axes[9], const double from[3],
                      const double out[3], trivet__entry *into)
 {
-    double enters = -INFINITY;
-    double leaves = INFINITY;
+    double enters = -(double)INFINITY;
+    double leaves = (double)INFINITY;
     for (int i = 0; i < 2; i++) {
         const double *const axis = axes + 3 + 3 * (ptrdiff_t)i;
         const double place = trivet__dot3(from, axis) - of->centre[i];

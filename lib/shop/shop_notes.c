@@ -137,6 +137,31 @@ static trivet_status note_misplaced(trivet_cuts *cuts)
     return status;
 }
 
+/* An insert that begins at a joint before which its tube is cut. */
+static trivet_status note_inserts(trivet_cuts *cuts)
+{
+    trivet_status status = TRIVET_OK;
+    for (int32_t i = 0; i < cuts->piece_count && status == TRIVET_OK; i++) {
+        const trivet_cut_piece *const cut = &cuts->pieces[i].cut;
+        if (cut->insert < 0) {
+            continue;
+        }
+        const trivet__tube *const tube = &cuts->frame->tubes[cut->tube];
+        const int32_t position = tube->inserts[cut->insert].position;
+        const int32_t is_last = position == tube->joint_count - 1;
+        if ((position == 0 || is_last) &&
+            cuts->plan.ends[2 * cut->tube + is_last].shortest < -1e-6) {
+            char name[256];
+            trivet_cuts_piece_text(cuts, i, name, sizeof name);
+            status = add_note(cuts,
+                              "%s: the tube is cut short of the joint at which it begins: push "
+                              "it in, or cut it shorter.",
+                              name);
+        }
+    }
+    return status;
+}
+
 static int has_template(const trivet_cuts *cuts)
 {
     for (int32_t i = 0; i < cuts->piece_count; i++) {
@@ -211,6 +236,9 @@ trivet_status trivet__cuts_notes(trivet_cuts *cuts)
     }
     if (status == TRIVET_OK) {
         status = note_misplaced(cuts);
+    }
+    if (status == TRIVET_OK) {
+        status = note_inserts(cuts);
     }
     if (status == TRIVET_OK) {
         status = note_whole(cuts);

@@ -85,7 +85,7 @@ double trivet__silhouette_extreme(const trivet__silhouette *of, int sign,
 {
     enum { PLACES = 720, HALVINGS = 80 };
     static const double GOLDEN = 0.61803398874989485;
-    double best = -INFINITY;
+    double best = -(double)INFINITY;
     double at = 0.0;
     double point[2];
     for (int i = 0; i < PLACES; i++) {
