@@ -33,6 +33,9 @@ static trivet_status add_note(trivet_cuts *cuts, const char *format, ...)
     return TRIVET_OK;
 }
 
+/* Farther than many saws turn, rad: 45 degrees and what rounding adds (common practice). */
+#define STEEP 0.7855
+
 /* What a bit of an end's notes means. */
 typedef struct note_row {
     uint32_t bit;
@@ -56,12 +59,19 @@ static const note_row ROWS[] = {
 
 static trivet_status note_end(trivet_cuts *cuts, const trivet__end *end)
 {
+    const char *const tube = cuts->frame->tubes[end->tube].name;
+    const char *const joint = cuts->frame->joints[end->joint].name;
     trivet_status status = TRIVET_OK;
     for (size_t i = 0; i < sizeof ROWS / sizeof ROWS[0] && status == TRIVET_OK; i++) {
         if (end->notes & ROWS[i].bit) {
-            status = add_note(cuts, "%s at %s: %s", cuts->frame->tubes[end->tube].name,
-                              cuts->frame->joints[end->joint].name, ROWS[i].text);
+            status = add_note(cuts, "%s at %s: %s", tube, joint, ROWS[i].text);
         }
+    }
+    if (status == TRIVET_OK && end->angle > STEEP && end->cut != TRIVET_CUT_SADDLE) {
+        status = add_note(cuts,
+                          "%s at %s: it is cut more than 45 degrees off square, farther than many "
+                          "saws turn",
+                          tube, joint);
     }
     return status;
 }

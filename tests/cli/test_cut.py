@@ -493,6 +493,33 @@ def test_templates(tmp_path):
     assert depths.max() == pytest.approx(1.266 * 25.4, abs=0.0005 * 25.4)
 
 
+@pytest.mark.parametrize("ends, sign", [("[T, O]", 1), ("[O, T]", -1)])
+def test_template_is_not_mirrored(tmp_path, ends, sign):
+    """On paper laid on the outside of a tube whose way points up, angles right-handed about that way
+    grow to the right, as degrees east do on a map with north up. At the first end the tube's way
+    points down the paper, so they grow to the left."""
+    text = HEAD + (
+        "joints: {A: [0, 0, 0], O: [400, 0, 0], B: [800, 0, 0], T: [250, 100, 300]}\n"
+        "tubes:\n  chord: {through: [A, O, B], stock: thick}\n"
+        f"  brace: {{through: {ends}, stock: thin, offset: {{T: [0, 3, 0], O: [0, 3, 0]}}}}\n"
+        "mounts: {A: {hold: all}}\ncases: {parked: {gravity: [0, 0, -1]}}\n"
+    )
+    path = tmp_path / "saddle.yaml"
+    path.write_text(text, encoding="utf-8")
+    answer = run("cut", path, "--json", "--templates", tmp_path).json
+    (saddle,) = [e["saddle"] for p in answer["pieces"] for e in p["ends"] if "saddle" in e]
+    depths = 1e3 * np.array(saddle["depth"])
+    assert abs(depths - depths[-np.arange(36) % 36]).max() > 1.0  # it would be noticed
+    svg = (tmp_path / saddle["template"]).read_text(encoding="utf-8")
+    curve = np.array(
+        [float(n) for n in numbers(re.search(r'<path d="M([^V"h]+)"/>', svg).group(1))]
+    ).reshape(-1, 2)
+    top = curve[:, 1].min()
+    for k in range(36):
+        # Printed to a thousandth; the least depth on paper is within that of the long point.
+        assert curve[5 * k, 1] - top == pytest.approx(depths[sign * k % 36], abs=0.02)
+
+
 def test_templates_that_cannot_be_written(tmp_path):
     file = tmp_path / "file"
     file.write_text("")
