@@ -141,7 +141,7 @@ static void print_proof(const trivet_sweep *sweep, const trivet_picked *how, int
         char bound[64];
         trivet_units units = {.size = sizeof units};
         trivet_document_units(trivet_sweep_document(sweep), &units);
-        trivet_units_text(&units, aim == TRIVET_AIM_MASS ? TRIVET_MASS : TRIVET_NUMBER, how->bound,
+        trivet_units_text(&units, aim == TRIVET_PICK_MASS ? TRIVET_MASS : TRIVET_NUMBER, how->bound,
                           4, bound, sizeof bound);
         print_line(2, "What was not solved has at least %s.", bound);
     }

@@ -48,6 +48,7 @@ typedef struct command {
 const char *option_value(const options *given, const char *name);
 
 int cmd_check(const options *given);
+int cmd_cut(const options *given);
 int cmd_explain(const options *given);
 int cmd_rate(const options *given);
 int cmd_show(const options *given);

@@ -30,6 +30,11 @@ static const option_row SWEEP_OPTIONS[] = {
     {NULL, NULL, NULL},
 };
 
+static const option_row CUT_OPTIONS[] = {
+    {"--templates", "DIR", "write a paper template for each saddle into that folder"},
+    {NULL, NULL, NULL},
+};
+
 static const option_row PICK_OPTIONS[] = {
     {"--least", "AIM", "mass, price or droop; mass if left out"},
     {"--more", "N", "how many more that hold to show; 3"},
@@ -65,6 +70,15 @@ static const command COMMANDS[] = {
      "wrong,\n"
      "3 it could not be worked out.\n",
      NULL},
+    {"cut", cmd_cut, "FILE", 1, 0, "pieces, saw settings, holes, bars to buy, weight",
+     "Reads FILE and lists what is to be cut and drilled, how the saw is set, which bars to buy\n"
+     "and which piece comes out of which, and what else is needed. It says nothing of whether\n"
+     "the frame holds.\n\n"
+     "  trivet cut rack.yaml\n"
+     "  trivet cut rack.yaml --templates paper\n\n"
+     "Exit status: 0 done, 2 the file is wrong or cannot be cut as it says, 3 a template could\n"
+     "not be written.\n",
+     CUT_OPTIONS},
     {"start", cmd_start, "FILE", 1, 0, "writes a commented starter file to change",
      "Writes a small frame with comments into FILE, which must not be there yet; - writes it\n"
      "to standard output.\n\n"
@@ -112,6 +126,7 @@ static void write_help(FILE *to)
         fprintf(to, "  %-27s %s\n", call, COMMANDS[i].line);
     }
     fputs("\n  --json     the answer as JSON, in SI units\n"
+          "  --templates DIR  with trivet cut: paper templates into DIR\n"
           "  --help     this, or the help of a command: trivet check --help\n"
           "  --version  the version\n\n"
           "Begin with: trivet start rack.yaml && trivet check rack.yaml\n",

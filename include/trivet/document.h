@@ -8,6 +8,7 @@
 #include "trivet/base.h"
 #include "trivet/checks.h"
 #include "trivet/frame.h"
+#include "trivet/shop.h"
 #include "trivet/statics.h"
 
 #ifdef __cplusplus
@@ -45,6 +46,13 @@ TRIVET_API trivet_status trivet_document_units(const trivet_document *document,
 /** The limits that the file sets. Statuses: OK, MISSING_ARGUMENT, BAD_SIZE. */
 TRIVET_API trivet_status trivet_document_limits(const trivet_document *document,
                                                 trivet_limits *limits_out);
+
+/**
+ * How the workshop of the file works; its lists are owned by the document. Statuses: OK,
+ * MISSING_ARGUMENT, BAD_SIZE.
+ */
+TRIVET_API trivet_status trivet_document_shop(const trivet_document *document,
+                                              trivet_shop *shop_out);
 
 /**
  * The give of the mounts that was fitted to the readings in the file; the document's frame has it.
@@ -131,6 +139,10 @@ TRIVET_API trivet_status trivet_document_working_json(const trivet_document *doc
 TRIVET_API trivet_status trivet_document_rates_json(const trivet_document *document,
                                                     const trivet_rates *rates, char **text_out,
                                                     trivet_message *message);
+/** A cut list as JSON; likewise. It is of the document's own frame. */
+TRIVET_API trivet_status trivet_document_cuts_json(const trivet_document *document,
+                                                   const trivet_cuts *cuts, char **text_out,
+                                                   trivet_message *message);
 /** What was understood of the file as JSON, SI units; likewise. */
 TRIVET_API trivet_status trivet_document_understood_json(const trivet_document *document,
                                                          char **text_out, trivet_message *message);

@@ -187,16 +187,16 @@ TRIVET_API trivet_status trivet_sweep_summarise(const char *store_path,
 TRIVET_API bool trivet_variant_holds(const trivet_variant *variant);
 
 /** What a pick looks for. */
-typedef enum trivet_aim {
-    TRIVET_AIM_MASS = 0,
-    TRIVET_AIM_PRICE = 1,
-    TRIVET_AIM_DROOP = 2
-} trivet_aim;
+typedef enum trivet_pick_aim {
+    TRIVET_PICK_MASS = 0,
+    TRIVET_PICK_PRICE = 1,
+    TRIVET_PICK_DROOP = 2
+} trivet_pick_aim;
 
 /** How to pick. */
 typedef struct trivet_pick_settings {
     size_t size;
-    int32_t aim;        /**< a trivet_aim; mass */
+    int32_t aim;        /**< a trivet_pick_aim; mass */
     int32_t runners_up; /**< how many more that hold are looked for, 0 to 100; 3 */
     int32_t workers;    /**< threads; 1 */
     int64_t most;       /**< variants that are solved at most; 100000 */

@@ -10,6 +10,7 @@
 #include "trivet/frame.h"
 #include "trivet/frame_joins.h"
 #include "trivet/frame_usage.h"
+#include "trivet/shop.h"
 #include "trivet/statics.h"
 #include "trivet/stock.h"
 

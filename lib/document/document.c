@@ -77,6 +77,15 @@ void trivet_document_free(trivet_document *document)
     trivet__give_back(document->inserts.list);
     trivet__give_back(document->loads.list);
     trivet__give_back(document->parts.list);
+    for (size_t i = 0; i < document->bend_notes.count; i++) {
+        trivet__give_back(TRIVET__AT(document->bend_notes, trivet__bend_note, i)->name);
+        trivet__give_back(TRIVET__AT(document->bend_notes, trivet__bend_note, i)->tubes);
+    }
+    trivet__give_back(document->shop_bars.list);
+    trivet__give_back(document->shop_bends.list);
+    trivet__give_back(document->bend_notes.list);
+    trivet__give_back(document->shop_ends.list);
+    trivet__give_back(document->end_places.list);
     trivet__give_back(document->name);
     trivet_frame_free(document->frame);
     trivet__give_back(document);
@@ -155,6 +164,9 @@ static trivet_status read_sections(trivet__reading *reading, const asked *after_
     }
     if (!status) {
         status = trivet__read_measured(reading);
+    }
+    if (!status) {
+        status = trivet__read_shop(reading);
     }
     return status || reading->overrides ? status : trivet__read_expect(reading);
 }
@@ -306,6 +318,15 @@ trivet_status trivet_document_limits(const trivet_document *document, trivet_lim
     const trivet_status status = trivet__out_check(document, limits_out, sizeof *limits_out);
     if (status == TRIVET_OK) {
         *limits_out = document->limits;
+    }
+    return status;
+}
+
+trivet_status trivet_document_shop(const trivet_document *document, trivet_shop *shop_out)
+{
+    const trivet_status status = trivet__out_check(document, shop_out, sizeof *shop_out);
+    if (status == TRIVET_OK) {
+        *shop_out = document->shop;
     }
     return status;
 }

@@ -30,6 +30,7 @@ static const trivet__key top_keys[] = {
     {"usage", TRIVET__MAY, NULL},
     {"vary", TRIVET__MAY, NULL},
     {"measured", TRIVET__MAY, NULL},
+    {"shop", TRIVET__MAY, NULL},
 };
 
 static const trivet__key units_keys[] = {
@@ -130,7 +131,7 @@ static const trivet__key tube_keys[] = {
     {"through", TRIVET__NEEDED, "[A, B]"}, {"stock", TRIVET__NEEDED, "rail"},
     {"roll", TRIVET__MAY, NULL},           {"ends", TRIVET__MAY, NULL},
     {"offset", TRIVET__MAY, NULL},         {"inserts", TRIVET__MAY, NULL},
-    {"weld", TRIVET__MAY, NULL},
+    {"weld", TRIVET__MAY, NULL},           {"cut", TRIVET__MAY, NULL},
 };
 
 static const trivet__key end_keys[] = {
@@ -342,6 +343,25 @@ static const trivet__key catalogue_keys[] = {
      "{sq 20: {shape: square tube, width: 20 mm, wall: 2 mm, material: E235, price: 3.1}}"},
 };
 
+static const trivet__key shop_keys[] = {
+    {"kerf", TRIVET__MAY, NULL},        {"gap", TRIVET__MAY, NULL},
+    {"aim", TRIVET__MAY, NULL},         {"bars", TRIVET__MAY, NULL},
+    {"bars of", TRIVET__MAY, NULL},     {"bent", TRIVET__MAY, NULL},
+    {"wire factor", TRIVET__MAY, NULL}, {"electrode factor", TRIVET__MAY, NULL},
+};
+
+static const trivet__key bar_keys[] = {
+    {"length", TRIVET__NEEDED, "6 m"},
+    {"price", TRIVET__MAY, NULL},
+    {"have", TRIVET__MAY, NULL},
+};
+
+static const trivet__key bent_keys[] = {
+    {"tubes", TRIVET__NEEDED, "[left, top, right]"},
+    {"radius", TRIVET__NEEDED, "60 mm"},
+    {"neutral", TRIVET__MAY, NULL},
+};
+
 typedef struct key_table {
     const trivet__key *keys;
     int32_t count;
@@ -398,6 +418,9 @@ static const key_table tables[] = {
     [TRIVET__KEYS_TUPLES] = TABLE_ROW(tuples_keys),
     [TRIVET__KEYS_SAMPLE] = TABLE_ROW(sample_keys),
     [TRIVET__KEYS_CATALOGUE] = TABLE_ROW(catalogue_keys),
+    [TRIVET__KEYS_SHOP] = TABLE_ROW(shop_keys),
+    [TRIVET__KEYS_BAR] = TABLE_ROW(bar_keys),
+    [TRIVET__KEYS_BENT] = TABLE_ROW(bent_keys),
 };
 
 const trivet__key *trivet__keys_of(trivet__key_place place, int32_t *count_out)

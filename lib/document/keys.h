@@ -64,7 +64,10 @@ typedef enum trivet__key_place {
     TRIVET__KEYS_VARY_STOCK,
     TRIVET__KEYS_TUPLES,
     TRIVET__KEYS_SAMPLE,
-    TRIVET__KEYS_CATALOGUE
+    TRIVET__KEYS_CATALOGUE,
+    TRIVET__KEYS_SHOP,
+    TRIVET__KEYS_BAR,
+    TRIVET__KEYS_BENT
 } trivet__key_place;
 
 /* The table of a place; *count_out is its length. */

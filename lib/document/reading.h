@@ -221,6 +221,7 @@ trivet_status trivet__read_combinations(trivet__reading *reading);
 trivet_status trivet__read_vehicle(trivet__reading *reading);
 trivet_status trivet__read_usage(trivet__reading *reading);
 trivet_status trivet__read_measured(trivet__reading *reading);
+trivet_status trivet__read_shop(trivet__reading *reading);
 trivet_status trivet__read_cycles(trivet__reading *reading);
 trivet_status trivet__read_limits(trivet__reading *reading);
 trivet_status trivet__read_expect(trivet__reading *reading);
@@ -241,6 +242,10 @@ trivet_status trivet__read_bolts(const trivet__reading *reading, const trivet__n
 /* What stands under "weld" for an end of a tube, or with joint -1 for both. */
 trivet_status trivet__read_weld_key(const trivet__reading *reading, const trivet__node *map,
                                     const trivet__thing *within, int32_t tube, int32_t joint);
+
+/* How the end of a tube is to be cut: a word; thing is its place. */
+trivet_status trivet__read_cut(const trivet__reading *reading, const trivet__node *value,
+                               const trivet__thing *thing, int32_t tube, int32_t joint);
 
 /* What stands under "axes", rows x, y, z; left alone if the key is not there. */
 trivet_status trivet__read_axes(const trivet__reading *reading, const trivet__node *map,

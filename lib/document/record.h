@@ -122,6 +122,13 @@ typedef struct trivet__notes {
     size_t capacity;
 } trivet__notes;
 
+/* What a bent piece of the workshop owns. */
+typedef struct trivet__bend_note {
+    char *name;
+    int32_t *tubes;
+    trivet__place place;
+} trivet__bend_note;
+
 struct trivet_document {
     trivet_frame *frame;
     char *name;
@@ -130,14 +137,20 @@ struct trivet_document {
     trivet_fitted fitted; /* the give that explains the readings */
     int32_t has_fitted;
     trivet__places places[TRIVET__KIND_COUNT];
-    trivet__notes unused;  /* char * */
-    trivet__notes lets;    /* trivet__let */
-    trivet__notes expects; /* trivet__expect */
-    trivet__notes stocks;  /* trivet__stock_note, one a stock */
-    trivet__notes tubes;   /* trivet__tube_note, one a tube */
-    trivet__notes inserts; /* trivet__insert_note */
-    trivet__notes loads;   /* trivet__load_note */
-    trivet__notes parts;   /* trivet__part_note */
+    trivet__notes unused;     /* char * */
+    trivet__notes lets;       /* trivet__let */
+    trivet__notes expects;    /* trivet__expect */
+    trivet__notes stocks;     /* trivet__stock_note, one a stock */
+    trivet__notes tubes;      /* trivet__tube_note, one a tube */
+    trivet__notes inserts;    /* trivet__insert_note */
+    trivet__notes loads;      /* trivet__load_note */
+    trivet__notes parts;      /* trivet__part_note */
+    trivet_shop shop;         /* its lists are those below */
+    trivet__notes shop_bars;  /* trivet_shop_bar */
+    trivet__notes shop_bends; /* trivet_shop_bend, their texts in bend_notes */
+    trivet__notes bend_notes; /* trivet__bend_note */
+    trivet__notes shop_ends;  /* trivet_shop_end */
+    trivet__notes end_places; /* trivet__place of each */
 };
 
 /* Appends a copy of a record; NULL if there is no memory. */

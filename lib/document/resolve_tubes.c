@@ -143,6 +143,17 @@ static trivet_status read_offset(const tube_reading *tube, const trivet__node *n
     return trivet__locate(reading, value, status);
 }
 
+static trivet_status read_cut(const tube_reading *tube, const trivet__node *name,
+                              const trivet__node *value, const trivet__thing *within)
+{
+    trivet__thing thing;
+    int32_t place = 0;
+    trivet__thing_pair(tube->reading, &thing, within, name);
+    const trivet_status status = read_own_joint(tube, name, within, 1, &place);
+    return status ? status
+                  : trivet__read_cut(tube->reading, value, &thing, tube->tube, tube->joints[place]);
+}
+
 typedef trivet_status read_pair(const tube_reading *tube, const trivet__node *name,
                                 const trivet__node *value, const trivet__thing *within);
 
@@ -259,6 +270,9 @@ static trivet_status read_rest(tube_reading *tube, const trivet__node *name)
     }
     if (!status) {
         status = read_pairs(tube, "offset", read_offset);
+    }
+    if (!status) {
+        status = read_pairs(tube, "cut", read_cut);
     }
     return status ? status : read_inserts(tube);
 }

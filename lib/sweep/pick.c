@@ -78,11 +78,11 @@ bool trivet_variant_holds(const trivet_variant *variant)
 static double value_of(const trivet_pick *pick, const trivet_variant *variant)
 {
     switch (pick->settings.aim) {
-    case TRIVET_AIM_PRICE:
+    case TRIVET_PICK_PRICE:
         return variant->price;
-    case TRIVET_AIM_DROOP:
+    case TRIVET_PICK_DROOP:
         return variant->droop;
-    case TRIVET_AIM_MASS:
+    case TRIVET_PICK_MASS:
     default:
         return variant->mass;
     }
@@ -96,12 +96,12 @@ static trivet_status take_weight(void *user, const trivet__answer *answer, trive
         pick->outcome.ruled_out++;
         return TRIVET_OK;
     }
-    if (pick->settings.aim == TRIVET_AIM_PRICE && isnan(variant->price)) {
+    if (pick->settings.aim == TRIVET_PICK_PRICE && isnan(variant->price)) {
         return trivet__refuse(message, TRIVET_INCOMPLETE, "price",
                               "some stock that tubes or inserts are made of has none",
                               "give all of it a price for a metre, or pick by mass");
     }
-    const double value = pick->settings.aim == TRIVET_AIM_DROOP ? 0.0 : value_of(pick, variant);
+    const double value = pick->settings.aim == TRIVET_PICK_DROOP ? 0.0 : value_of(pick, variant);
     pick->list[pick->listed++] = (weighed){value, variant->number};
     return TRIVET_OK;
 }
@@ -169,7 +169,7 @@ static void keep_loser(trivet_pick *pick, const trivet__answer *answer)
 static trivet_status take_solved(void *user, const trivet__answer *answer, trivet_message *message)
 {
     trivet_pick *const pick = user;
-    const int is_exhaustive = pick->settings.aim == TRIVET_AIM_DROOP;
+    const int is_exhaustive = pick->settings.aim == TRIVET_PICK_DROOP;
     pick->outcome.solved++;
     if (trivet_variant_holds(answer->variant)) {
         pick->outcome.held++;
@@ -202,8 +202,8 @@ static trivet_status solve_upward(trivet_pick *pick, trivet_message *message)
     trivet_message_clear(message);
     const int is_all = outcome->solved == pick->listed;
     outcome->is_found = pick->best_count > 0;
-    outcome->is_proven = is_all || (outcome->is_found && pick->settings.aim != TRIVET_AIM_DROOP);
-    outcome->bound = is_all || pick->settings.aim == TRIVET_AIM_DROOP
+    outcome->is_proven = is_all || (outcome->is_found && pick->settings.aim != TRIVET_PICK_DROOP);
+    outcome->bound = is_all || pick->settings.aim == TRIVET_PICK_DROOP
                          ? (double)NAN
                          : pick->list[outcome->solved].value;
     return TRIVET_OK;
@@ -220,7 +220,7 @@ static trivet_status check_settings(const trivet_sweep *sweep, const trivet_pick
     if (status != TRIVET_OK) {
         return status;
     }
-    if (settings->aim < TRIVET_AIM_MASS || settings->aim > TRIVET_AIM_DROOP ||
+    if (settings->aim < TRIVET_PICK_MASS || settings->aim > TRIVET_PICK_DROOP ||
         settings->runners_up < 0 || settings->runners_up > RUNNERS_MAX || settings->most < 1) {
         return trivet__refuse(message, TRIVET_BAD_VALUE, "settings", "are out of range",
                               "aim at mass, price or droop, with 0 to 100 runners-up");

@@ -1,5 +1,5 @@
 /*
- * Any bytes are read as a file; what is accepted is shown, solved, checked and written.
+ * Any bytes are read as a file; what is accepted is shown, solved, checked, cut and written.
  */
 #include "trivet/document.h"
 
@@ -30,6 +30,21 @@ static void solve(const trivet_document *document)
     trivet_result_free(result);
 }
 
+static void cut(const trivet_document *document)
+{
+    trivet_shop shop = {.size = sizeof shop};
+    trivet_cuts *cuts = NULL;
+    char *text = NULL;
+    if (trivet_document_shop(document, &shop) == TRIVET_OK) {
+        shop.most_steps = 1000;
+        if (trivet_cuts_new(trivet_document_frame(document), &shop, &cuts, NULL) == TRIVET_OK) {
+            (void)trivet_document_cuts_json(document, cuts, &text, NULL);
+        }
+    }
+    trivet_text_free(text);
+    trivet_cuts_free(cuts);
+}
+
 static void show(const trivet_document *document)
 {
     char *text = NULL;
@@ -41,6 +56,7 @@ static void show(const trivet_document *document)
     if (trivet_frame_count(frame, TRIVET_KIND_JOINT) <= MOST_JOINTS &&
         trivet_frame_count(frame, TRIVET_KIND_CASE) <= MOST_CASES) {
         solve(document);
+        cut(document);
     }
 }
 

@@ -130,6 +130,29 @@ static uint64_t write_understood(attempt *try)
     return print_of(status, text);
 }
 
+/* The cut list of a document and its JSON. */
+static uint64_t cut(attempt *try, const trivet_document *document)
+{
+    trivet_shop shop = {.size = sizeof shop};
+    trivet_cuts *cuts = NULL;
+    char *text = NULL;
+    trivet_status status = TRIVET_OK;
+    attempt_needs(trivet_document_shop(document, &shop) == TRIVET_OK, "no workshop");
+    ATTEMPT(try, status,
+            trivet_cuts_new(trivet_document_frame(document), &shop, &cuts, &try->message));
+    attempt_needs((status == TRIVET_OK) == (cuts != NULL), "half-made cut list");
+    if (status == TRIVET_OK) {
+        ATTEMPT(try, status, trivet_document_cuts_json(document, cuts, &text, &try->message));
+    }
+    trivet_cuts_free(cuts);
+    return print_of(status, text);
+}
+
+static uint64_t write_cuts(attempt *try)
+{
+    return cut(try, ready.document);
+}
+
 static uint64_t write_stock(attempt *try)
 {
     char *text = NULL;
@@ -177,6 +200,7 @@ int main(int count, char **arguments)
     make_ready();
     attempt_every_request("results", write_results, 50);
     attempt_every_request("understood", write_understood, 50);
+    attempt_every_request("cuts", write_cuts, 50);
     attempt_every_request("stock", write_stock, 5);
     free_ready();
     return 0;

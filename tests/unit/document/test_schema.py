@@ -67,7 +67,7 @@ def test_schema_is_one():
 
 
 def test_tables_were_found():
-    assert len(key_tables()) == 45
+    assert len(key_tables()) == 48
     assert sum(len(table) for table in key_tables().values()) > 100
 
 
@@ -115,6 +115,12 @@ def test_words_are_the_same():
         assert definitions["units"]["properties"][unit]["enum"] == words(
             "resolve_head.c", unit + r"_units\[\] = \{(.*?)\}"
         )
+    assert definitions["tube"]["properties"]["cut"]["additionalProperties"]["enum"] == words(
+        "resolve_shop.c", r"CUT_WORDS\[\] = \{(.*?)\}"
+    )
+    assert definitions["shop"]["properties"]["aim"]["enum"] == words(
+        "resolve_shop.c", r"AIMS\[\] = \{(.*?)\}"
+    )
     assert definitions["direction"]["enum"] == words(
         "../base/directions.c", r"words\[TRIVET__DIRECTIONS\] = \{(.*?)\}"
     )
@@ -150,7 +156,8 @@ joints: {A: [0, 0, 0], B: [half, "2", 3/4 in], 3: [2 * half, 4, 3/2 in]}
 tubes:
   t: {through: [A, B, 3], stock: a, roll: 0, ends: {A: pinned, 3: {free: [ry, rz]}},
       offset: {A: [0, 0, 0]}, inserts: [{at: A, length: 2, stock: a, bond: together}],
-      weld: {throat: 2 mm, run: 60 %, sides: [top, left], filler: ER70S-6, detail: 56 MPa}}
+      weld: {throat: 2 mm, run: 60 %, sides: [top, left], filler: ER70S-6, detail: 56 MPa},
+      cut: {A: through, 3: butt}}
   u: {through: [A, B], stock: a, weld: {spots: 4, spot diameter: 6},
       ends: {B: {weld: none, bolts: {thread: M6, grade: 8.8, shear through: shank}}}}
 mounts:
@@ -195,6 +202,9 @@ vary: {let: {half: [1, 2], reach: {from: 1, to: 2, steps: 3}}, cargo: {c: [0, 1]
        cases: {one: [1, 1.5]}, stock: {a: [a, b], b: {of: [b], catalogue: shop.yaml, among: [x]}},
        tuples: {of: [half, a], rows: [[1, a], ["2", b]]}, skip when: ["reach > 2 * half"],
        sample: {by: sobol, count: 16, seed: 3}}
+shop: {kerf: 2, gap: 0.5 mm, aim: cost, bars: [6 m, {length: 20 ft, price: 31}],
+       bars of: {a: [{length: 2.4 m, have: 1, price: 0}]}, wire factor: 1.2, electrode factor: 2,
+       bent: {hoop: {tubes: [t, u], radius: 60 mm, neutral: 45 %}}}
 measured: {fit: [ry], readings: [{at: B, mass: 10 kg, drop: 3 mm, within: 0.2 mm}]}
 """
 
@@ -216,6 +226,8 @@ SEEN_BY_BOTH = """
     unit_of_force unknown_axes unknown_direction unknown_end unknown_grip unknown_hold
     unknown_key_mount unknown_key_stock unknown_key_top unknown_key_tube unknown_length_unit
     unknown_limit unknown_shape unknown_unit_key values_incomplete empty_name
+    cut_unknown_word shop_unknown_key shop_unknown_aim shop_bars_no_list shop_bar_without_length
+    shop_bar_unknown_key bent_without_radius bent_of_one_tube bent_tube_named_twice
 """.split()
 
 
