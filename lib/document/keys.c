@@ -249,6 +249,15 @@ static const trivet__key deck_keys[] = {
     {"screws", TRIVET__MAY, NULL},
     {"mass", TRIVET__MAY, NULL},
     {"centre", TRIVET__MAY, NULL},
+    {"outline", TRIVET__MAY, NULL},
+    {"edge", TRIVET__MAY, NULL},
+    {"slots", TRIVET__MAY, NULL},
+};
+
+static const trivet__key slot_keys[] = {
+    {"from", TRIVET__NEEDED, "[0, 0]"},
+    {"to", TRIVET__NEEDED, "[0, 40 mm]"},
+    {"width", TRIVET__NEEDED, "8 mm"},
 };
 
 static const trivet__key cycles_keys[] = {
@@ -342,6 +351,7 @@ static const key_table tables[] = {
     [TRIVET__KEYS_WELD] = TABLE_ROW(weld_keys),
     [TRIVET__KEYS_DECK] = TABLE_ROW(deck_keys),
     [TRIVET__KEYS_CYCLES] = TABLE_ROW(cycles_keys),
+    [TRIVET__KEYS_SLOT] = TABLE_ROW(slot_keys),
 };
 
 const trivet__key *trivet__keys_of(trivet__key_place place, int32_t *count_out)

@@ -58,7 +58,8 @@ typedef enum trivet__key_place {
     TRIVET__KEYS_FIXING,
     TRIVET__KEYS_WELD,
     TRIVET__KEYS_DECK,
-    TRIVET__KEYS_CYCLES
+    TRIVET__KEYS_CYCLES,
+    TRIVET__KEYS_SLOT
 } trivet__key_place;
 
 /* The table of a place; *count_out is its length. */
