@@ -14,6 +14,7 @@ typedef struct options {
     const char *command; /* the first word that is no option; NULL if there is none */
     const char *operand; /* the file or name after it; NULL if none was given */
     const char *second;  /* what stands after that; NULL if nothing does */
+    const char *output;  /* what stands behind -o; NULL if it was not given */
     int is_json;
     int wants_help;
     int wants_version;
@@ -31,6 +32,7 @@ typedef struct command {
 
 int cmd_check(const options *given);
 int cmd_explain(const options *given);
+int cmd_export(const options *given);
 int cmd_rate(const options *given);
 int cmd_show(const options *given);
 int cmd_start(const options *given);

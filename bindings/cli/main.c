@@ -36,6 +36,17 @@ static const command COMMANDS[] = {
      "  trivet explain rack.yaml weld\n\n"
      "Exit status: 0 it was explained, 2 the file is wrong or nothing of that name was checked,\n"
      "3 it could not be worked out.\n"},
+    {"export", cmd_export, "FILE -o X", 1, 0, "the frame for other programs: VTU, glTF, DXF, CSV",
+     "Reads FILE and writes the frame into X for other programs; the ending of X says how.\n\n"
+     "  trivet export rack.yaml -o rack.vtu     movements and forces inside, case by case\n"
+     "  trivet export rack.yaml -o rack.glb     the tubes as solids (glTF 2.0)\n"
+     "  trivet export rack.yaml -o rack.dxf     centre lines, and plates of decks to be cut\n"
+     "  trivet export rack.yaml -o tables/      every table as CSV, a file each\n"
+     "  trivet export rack.yaml -o checks.csv   one table: joints, tubes, sections, cases,\n"
+     "                                          reactions, movements, forces, checks, bolts\n\n"
+     "VTU, glTF and CSV are in metres and newtons, DXF in mm. What X was before is replaced.\n\n"
+     "Exit status: 0 it was written, 2 the file is wrong, 3 it could not be worked out or "
+     "written.\n"},
     {"rate", cmd_rate, "FILE", 1, 0, "the largest cargo that still holds, and what stops it there",
      "Reads FILE and finds, for each cargo and for all together, the largest mass for which every\n"
      "check in every case still holds, what stops it there, and what comes next.\n\n"
@@ -122,6 +133,18 @@ static int refuse_missing(const options *given, const command *of)
     return fail(given, NULL, &message);
 }
 
+/* What only writes to standard output has no use for -o. */
+static int refuse_output(const options *given, const command *of)
+{
+    trivet_message message;
+    trivet_message_clear(&message);
+    message.status = TRIVET_BAD_KEY;
+    snprintf(message.thing, sizeof message.thing, "option -o");
+    snprintf(message.problem, sizeof message.problem, "has no meaning for trivet %s", of->name);
+    snprintf(message.remedy, sizeof message.remedy, "leave it out");
+    return fail(given, NULL, &message);
+}
+
 static void print_version(const options *given)
 {
     if (given->is_json) {
@@ -169,6 +192,8 @@ static int run(int count, const char *const *words)
     } else if (given.second && !asked->takes_second) {
         options_refuse_extra(given.second, given.operand, &message);
         return fail(&given, NULL, &message);
+    } else if (given.output && asked->run != cmd_export) {
+        return refuse_output(&given, asked);
     } else if (asked->needs_operand && !given.operand) {
         return refuse_missing(&given, asked);
     } else {

@@ -6,7 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const KNOWN[] = {"--json", "--help", "-h", "--version", NULL};
+static const char *const KNOWN[] = {"--json", "--help", "-h", "--version", "-o", NULL};
 
 enum { WORD_MAX = 32 };
 
@@ -71,6 +71,24 @@ int options_refuse_extra(const char *word, const char *before, trivet_message *m
     return -1;
 }
 
+/* What stands behind -o, which may be given once. Returns 0 or -1 with a message. */
+static int read_output(const char *next, options *out, trivet_message *message)
+{
+    const int is_second = out->output != NULL;
+    if (next && !is_second) {
+        out->output = next;
+        return 0;
+    }
+    trivet_message_clear(message);
+    message->status = is_second ? TRIVET_BAD_KEY : TRIVET_INCOMPLETE;
+    snprintf(message->thing, sizeof message->thing, "option -o");
+    snprintf(message->problem, sizeof message->problem,
+             is_second ? "stands there twice" : "needs the name of a file behind it");
+    snprintf(message->remedy, sizeof message->remedy,
+             is_second ? "write one file at a time" : "give it: -o rack.vtu");
+    return -1;
+}
+
 int options_read(const char *const *words, int count, options *out, trivet_message *message)
 {
     int status = 0;
@@ -96,6 +114,9 @@ int options_read(const char *const *words, int count, options *out, trivet_messa
             out->wants_help = 1;
         } else if (strcmp(word, "--version") == 0) {
             out->wants_version = 1;
+        } else if (strcmp(word, "-o") == 0) {
+            const char *const next = i + 1 < count ? words[++i] : NULL;
+            status = status == 0 ? read_output(next, out, message) : status;
         } else if (status == 0) {
             status = refuse_option(word, message);
         }
