@@ -81,9 +81,11 @@ static trivet_status check_plate(const char *name, const trivet_plate *plate,
 {
     trivet_status status = trivet__size_check(plate->size, sizeof *plate, "plate",
                                               "fill it with its defaults first", message);
-    if (status == TRIVET_OK && ((plate->corner_count > 0 && !plate->corners) ||
-                                (plate->slot_count > 0 && !plate->slots))) {
-        status = trivet__missing(message, plate->slots ? "corners" : "slots");
+    if (status == TRIVET_OK && plate->corner_count > 0 && !plate->corners) {
+        status = trivet__missing(message, "corners");
+    }
+    if (status == TRIVET_OK && plate->slot_count > 0 && !plate->slots) {
+        status = trivet__missing(message, "slots");
     }
     if (status == TRIVET_OK && plate->corner_count != 0) {
         status = check_corners(name, plate, message);
