@@ -245,12 +245,8 @@ static const trivet__key weld_keys[] = {
 };
 
 static const trivet__key deck_keys[] = {
-    {"on", TRIVET__NEEDED, "[A, B]"},
-    {"screws", TRIVET__MAY, NULL},
-    {"mass", TRIVET__MAY, NULL},
-    {"centre", TRIVET__MAY, NULL},
-    {"outline", TRIVET__MAY, NULL},
-    {"edge", TRIVET__MAY, NULL},
+    {"on", TRIVET__NEEDED, "[A, B]"}, {"screws", TRIVET__MAY, NULL},  {"mass", TRIVET__MAY, NULL},
+    {"centre", TRIVET__MAY, NULL},    {"outline", TRIVET__MAY, NULL}, {"edge", TRIVET__MAY, NULL},
     {"slots", TRIVET__MAY, NULL},
 };
 

@@ -34,7 +34,9 @@ static const table_row TABLES[] = {
      trivet__csv_movements},
     {"forces", "case,tube,span,end,joint,at (m),N (N),Vy (N),Vz (N),T (N m),My (N m),Mz (N m)",
      trivet__csv_forces},
-    {"checks", "check,part,where,joint,case,at (m),demand,limit,unit,utilisation (1),verdict,line,source,note",
+    {"checks",
+     "check,part,where,joint,case,at (m),demand,limit,unit,utilisation "
+     "(1),verdict,line,source,note",
      trivet__csv_checks},
     {"bolts",
      "where,what,count,torque said (N m),torque by table (N m),torque allowed (N m),"
