@@ -43,7 +43,8 @@ static char *path_with(const char *path, const char *ending)
     char *const whole = malloc(length + more + 1);
     if (whole) {
         memcpy(whole, path, length);
-        memcpy(whole + length, ending, more + 1);
+        memcpy(whole + length, ending, more);
+        whole[length + more] = '\0';
     }
     return whole;
 }

@@ -59,11 +59,12 @@ static void carve_cutting(const trivet__deck *of, trivet_cutting *cutting, trive
     cutting->core = trivet__carve(carver, corners, 2 * sizeof(double));
 }
 
-static trivet_status make_room(const trivet_frame *frame, int32_t deck, trivet_cutting **out)
+/* An empty cutting with room for all that a deck may have, or NULL. */
+static trivet_cutting *make_room(const trivet_frame *frame, int32_t deck)
 {
     trivet_cutting *const made = trivet__take(1, sizeof *made);
     if (!made) {
-        return TRIVET_NO_MEMORY;
+        return NULL;
     }
     for (int32_t i = 0; i < frame->bolts_count; i++) {
         made->hole_count += is_of_deck(&frame->bolts[i], deck) ? frame->bolts[i].count : 0;
@@ -73,12 +74,11 @@ static trivet_status make_room(const trivet_frame *frame, int32_t deck, trivet_c
     made->block = trivet__take_block(&carver);
     if (!made->block) {
         trivet__give_back(made);
-        return TRIVET_NO_MEMORY;
+        return NULL;
     }
     carver = (trivet__carver){made->block, 0, 0};
     carve_cutting(&frame->decks[deck], made, &carver);
-    *out = made;
-    return TRIVET_OK;
+    return made;
 }
 
 static void length_text(double length, char text[TRIVET__VALUE_TEXT_MAX])
@@ -389,14 +389,15 @@ trivet_status trivet_cutting_new(const trivet_frame *frame, int32_t deck,
     if (!frame) {
         return trivet__missing(message, "frame");
     }
-    trivet_cutting *made = NULL;
     trivet_status status = trivet__index_check(frame, TRIVET_KIND_DECK, deck, message);
-    if (status == TRIVET_OK && make_room(frame, deck, &made) != TRIVET_OK) {
-        status = trivet__no_memory(message);
+    if (status != TRIVET_OK) {
+        return status;
     }
-    if (status == TRIVET_OK) {
-        status = fill(frame, deck, made, message);
+    trivet_cutting *const made = make_room(frame, deck);
+    if (!made) {
+        return trivet__no_memory(message);
     }
+    status = fill(frame, deck, made, message);
     if (status != TRIVET_OK) {
         trivet_cutting_free(made);
         return status;

@@ -57,7 +57,7 @@ static trivet_status check_slots(const char *name, const trivet_plate *plate,
         return TRIVET_BAD_VALUE;
     }
     trivet_status status = TRIVET_OK;
-    for (int32_t i = 0; i < plate->slot_count && status == TRIVET_OK; i++) {
+    for (int32_t i = 0; plate->slots && i < plate->slot_count && status == TRIVET_OK; i++) {
         const trivet_slot *const slot = &plate->slots[i];
         const double ends[4] = {slot->from[0], slot->from[1], slot->to[0], slot->to[1]};
         trivet__number_of of = {kind, name, "end of a slot", TRIVET_LENGTH};
