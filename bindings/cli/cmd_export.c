@@ -201,28 +201,46 @@ static int finish(exporting *e)
     return status;
 }
 
-/* What is left out of a drawing of plates, and why. */
-static void print_left_out(const trivet_frame *frame)
+/* What is left out of a drawing of plates, and why: as lines, or as a list in JSON. */
+static void print_left_out(const trivet_frame *frame, int is_json)
 {
+    int count = 0;
     for (int32_t i = 0; i < trivet_frame_count(frame, TRIVET_KIND_DECK); i++) {
         trivet_cutting *cutting = NULL;
         trivet_message message;
         char text[1024];
         trivet_message_clear(&message);
-        if (trivet_cutting_new(frame, i, &cutting, &message) != TRIVET_OK) {
-            trivet_message_text(&message, text, sizeof text);
+        const trivet_status status = trivet_cutting_new(frame, i, &cutting, &message);
+        trivet_cutting_free(cutting);
+        if (status == TRIVET_OK) {
+            continue;
+        }
+        trivet_message_text(&message, text, sizeof text);
+        if (is_json) {
+            fputs(count++ > 0 ? ", " : "", stdout);
+            print_json_string(text);
+        } else {
             print_line(0, "No plate is drawn: %s.", text);
         }
-        trivet_cutting_free(cutting);
     }
+}
+
+static void say_written_json(const exporting *e)
+{
+    fputs("{\"written\": ", stdout);
+    print_json_string(e->given->output);
+    if (e->format == FORMAT_DXF) {
+        fputs(", \"left out\": [", stdout);
+        print_left_out(e->all.frame, 1);
+        fputs("]", stdout);
+    }
+    fputs("}\n", stdout);
 }
 
 static void say_written(const exporting *e)
 {
     if (e->given->is_json) {
-        fputs("{\"written\": ", stdout);
-        print_json_string(e->given->output);
-        fputs("}\n", stdout);
+        say_written_json(e);
         return;
     }
     print_text(e->given->output);
@@ -232,7 +250,7 @@ static void say_written(const exporting *e)
         puts(" is written.");
     }
     if (e->format == FORMAT_DXF) {
-        print_left_out(e->all.frame);
+        print_left_out(e->all.frame, 0);
     }
 }
 

@@ -1,12 +1,13 @@
 """DXF read by ezdxf (Debian's python3-ezdxf), against sizes that the tests work out themselves.
 Clearance holes: ISO 273 medium, M5 5.5, M6 6.6, M8 9 mm."""
 
+import json
 import math
 
 import ezdxf
 import pytest
 from ezdxf.lldxf.encoding import decode_dxf_unicode
-from conftest import DRAWING, FORMULA, LONG, LONG_OF_DECKS, MARKUP, OFFSET, RIGHT_TO_LEFT, STOCK, rack, run
+from conftest import DRAWING, FORMULA, LONG, LONG_OF_DECKS, MARKUP, OFFSET, RIGHT_TO_LEFT, rack, run
 
 NEAR = 1e-9  # mm: lengths are written with 15 digits
 
@@ -252,6 +253,10 @@ def test_decks_that_cannot_be_cut_are_named(write, tmp_path):
         "height; a plate is laid out flat, seen from above." in said
     )
     assert f"{LONG_OF_DECKS}: nothing tells how far its plate reaches beyond its joints" in said
+    call = run("export", write(file), "-o", tmp_path / "x.dxf", "--json")
+    answer = json.loads(call.out)
+    assert answer["written"] == f"{tmp_path}/x.dxf"
+    assert [text.split(":")[0] for text in answer["left out"]] == ["deck lid", f"deck {LONG_OF_DECKS}"]
     drawing = read(tmp_path / "x.dxf")
     assert len(of_kind(drawing, "POLYLINE")) == 1
     assert [text_of(text) for text in of_kind(drawing, "TEXT", "PLATE_NAMES")] == [RIGHT_TO_LEFT]
