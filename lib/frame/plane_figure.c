@@ -6,6 +6,7 @@
 #include "frame/plane_figure.h"
 
 #include <math.h>
+#include <string.h>
 
 /* A turn whose sine is below this counts as none: rounding of positions. */
 #define STRAIGHT 1e-9
@@ -83,18 +84,35 @@ static int32_t next_of(const double *points, int32_t count, int32_t here)
     return next;
 }
 
+/* The number of a corner among those found, or -1. */
+static int32_t corner_of(const double *hull, int32_t count, const double p[2])
+{
+    for (int32_t i = 0; i < count; i++) {
+        if (hull[2 * i] == p[0] && hull[2 * i + 1] == p[1]) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+/*
+ * The walk ends where it meets itself. That need not be where it began: within rounding the first
+ * point may lie on a straight side, and is then no corner.
+ */
 int32_t trivet__convex_outline(const double *points, int32_t count, double *hull_out)
 {
-    const int32_t first = first_of(points, count);
-    int32_t here = first;
+    int32_t here = first_of(points, count);
     int32_t found = 0;
-    do {
+    int32_t met = -1;
+    while (met < 0) {
         hull_out[2 * found] = points[2 * here];
         hull_out[2 * found + 1] = points[2 * here + 1];
         found++;
         here = next_of(points, count, here);
-    } while (here != first && found < count);
-    return found;
+        met = corner_of(hull_out, found, points + 2 * here);
+    }
+    memmove(hull_out, hull_out + 2 * met, (size_t)(found - met) * 2 * sizeof *hull_out);
+    return found - met;
 }
 
 double trivet__polygon_area(const double *corners, int32_t count)

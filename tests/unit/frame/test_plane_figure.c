@@ -54,6 +54,16 @@ START_TEST(a_convex_outline_runs_round_what_it_holds)
 }
 END_TEST
 
+/* Where the walk begins may lie on a straight side within rounding: it then ends elsewhere. */
+START_TEST(rounding_makes_no_corner_and_no_second_lap)
+{
+    const double points[] = {0, 0, -1e-13, 1, 0, 2, 3, 0, 3, 2, 1, 1, 2, 1, 1.5, 0.5, 1.5, 1e-13};
+    double hull[18];
+    ck_assert_int_eq(trivet__convex_outline(points, 9, hull), 4);
+    near_relative(trivet__polygon_area(hull, 4), 6.0, 1e-12);
+}
+END_TEST
+
 START_TEST(points_in_one_line_have_two_ends_and_one_point_itself)
 {
     const double row[] = {1, 1, 3, 3, 0, 0, 2, 2};
@@ -122,11 +132,11 @@ END_TEST
 
 int main(void)
 {
-    return run_tests("plane_figure", TESTS(a_point_is_as_far_from_a_side_as_from_its_nearest_place,
-                                           sides_that_cross_are_not_apart,
-                                           a_convex_outline_runs_round_what_it_holds,
-                                           points_in_one_line_have_two_ends_and_one_point_itself,
-                                           convex_outlines_of_random_points,
-                                           polygons_that_cross_or_fold_back_are_told,
-                                           depth_is_the_distance_to_the_nearest_side));
+    return run_tests(
+        "plane_figure",
+        TESTS(
+            a_point_is_as_far_from_a_side_as_from_its_nearest_place, sides_that_cross_are_not_apart,
+            a_convex_outline_runs_round_what_it_holds, rounding_makes_no_corner_and_no_second_lap,
+            points_in_one_line_have_two_ends_and_one_point_itself, convex_outlines_of_random_points,
+            polygons_that_cross_or_fold_back_are_told, depth_is_the_distance_to_the_nearest_side));
 }
