@@ -84,6 +84,8 @@ TRIVET_API trivet_status trivet_export_glb(const trivet_frame *frame, const triv
  * a number tells apart what would be the same. The comments (group 999) at the beginning say which
  * layer stands for what. R12's text is not Unicode: what is not plain ASCII, and \ ^ and %% that
  * readers would take for something else, is written as \U+XXXX (UTF-16, four hexadecimal digits).
+ * R12's values have at most 255 characters: a longer text goes on in a second TEXT or comment
+ * below.
  *
  * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_NO_MEMORY
  */

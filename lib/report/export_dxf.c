@@ -56,12 +56,15 @@ static void name_layers(dxf_writing *w)
     trivet__layer_add(&w->layers, "PLATE_NAMES", NULL, GREY);
 }
 
-/* A comment: our own words, then anybody's text. */
+/* A comment: our own words, then anybody's text; over several lines if it is long. */
 static void write_comment(dxf_writing *w, const char *words, const char *text)
 {
     char line[TRIVET_THING_MAX + TRIVET_PROBLEM_MAX + TRIVET__LAYER_MAX + TRIVET_NAME_MAX];
     trivet__text_print(line, sizeof line, "%s%s", words, text);
-    trivet__dxf_text(w->bytes, 999, line);
+    const char *rest = line;
+    do {
+        rest += trivet__dxf_text(w->bytes, 999, rest);
+    } while (*rest);
 }
 
 static void write_comments(dxf_writing *w)

@@ -27,10 +27,15 @@ typedef struct trivet__layers {
 int32_t trivet__layer_add(trivet__layers *layers, const char *prefix, const char *of,
                           int32_t colour);
 
-/* A group with a text of our own, with anybody's text, with a whole number, with a length in m that
+/*
+ * A group with anybody's text, or as much of it as a value of R12 may have (255 characters, of
+ * which one that is not ASCII takes seven). Returns the bytes of text that were written.
+ */
+size_t trivet__dxf_text(trivet__bytes *bytes, int code, const char *text);
+
+/* A group with a text of our own, with a whole number, with a real number, with a length in m that
  * is written in mm. */
 void trivet__dxf_word(trivet__bytes *bytes, int code, const char *word);
-void trivet__dxf_text(trivet__bytes *bytes, int code, const char *text);
 void trivet__dxf_whole(trivet__bytes *bytes, int code, int32_t value);
 void trivet__dxf_number(trivet__bytes *bytes, int code, double value);
 void trivet__dxf_length(trivet__bytes *bytes, int code, double length);
@@ -53,7 +58,7 @@ enum {
 void trivet__dxf_plate(trivet__bytes *bytes, const trivet_cutting *cutting,
                        const trivet__layer *layers);
 
-/* Anybody's text on a layer, of a height in m. */
+/* Anybody's text on a layer, of a height in m; what is too long for one line goes on below it. */
 void trivet__dxf_label(trivet__bytes *bytes, const trivet__layer *layer, const double at[3],
                        double height, const char *text);
 

@@ -97,31 +97,39 @@ static void write_encoded(trivet__bytes *bytes, uint32_t character)
     }
 }
 
-void trivet__dxf_text(trivet__bytes *bytes, int code, const char *text)
+size_t trivet__dxf_text(trivet__bytes *bytes, int code, const char *text)
 {
+    enum { VALUE_MAX = 255, WIDEST = 14 }; /* WIDEST: a pair of surrogates */
+    const char *at = text;
     write_code(bytes, code);
-    while (*text) {
+    for (size_t start = bytes->length; *at && bytes->length - start <= VALUE_MAX - WIDEST;) {
         size_t length = 1;
-        const uint32_t character = character_at(text, &length);
-        const int is_pair = character == '%' && text[1] == '%';
+        const uint32_t character = character_at(at, &length);
+        const int is_pair = character == '%' && at[1] == '%';
         if (character < 0x20 || character > 0x7E || character == '\\' || character == '^' ||
             is_pair) {
             write_encoded(bytes, character);
         } else {
-            trivet__bytes_add(bytes, text, 1);
+            trivet__bytes_add(bytes, at, 1);
         }
-        text += length;
+        at += length;
     }
     trivet__bytes_text(bytes, "\r\n");
+    return (size_t)(at - text);
 }
 
 void trivet__dxf_label(trivet__bytes *bytes, const trivet__layer *layer, const double at[3],
                        double height, const char *text)
 {
-    trivet__dxf_entity(bytes, "TEXT", layer);
-    trivet__dxf_point(bytes, 10, at[0], at[1], at[2]);
-    trivet__dxf_length(bytes, 40, height);
-    trivet__dxf_text(bytes, 1, text);
+    const double LEADING = 1.5; /* from line to line, in heights */
+    double y = at[1];
+    do {
+        trivet__dxf_entity(bytes, "TEXT", layer);
+        trivet__dxf_point(bytes, 10, at[0], y, at[2]);
+        trivet__dxf_length(bytes, 40, height);
+        text += trivet__dxf_text(bytes, 1, text);
+        y -= LEADING * height;
+    } while (*text);
 }
 
 static int is_taken(const trivet__layers *layers, const char *name)

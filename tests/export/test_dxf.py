@@ -116,10 +116,20 @@ def test_joints_are_points_with_names(hand_over):
     file = rack()
     drawing = read(hand_over(file, "rack.dxf"))
     points = of_kind(drawing, "POINT", "JOINTS")
-    texts = of_kind(drawing, "TEXT", "JOINT_NAMES")
-    assert [text_of(text) for text in texts] == list(file["joints"])
-    for point, text, place in zip(points, texts, file["joints"].values()):
+    texts = iter(of_kind(drawing, "TEXT", "JOINT_NAMES"))
+    lines_of_long = 0
+    for point, (name, place) in zip(points, file["joints"].items(), strict=True):
+        text = next(texts)
         assert near(point.dxf.location, place) and near(text.dxf.insert, place)
+        said = text_of(text)
+        while len(said) < len(name):  # goes on below
+            text = next(texts)
+            x, y, z = text.dxf.insert
+            assert (x, z) == (place[0], place[2]) and y < place[1]
+            said += text_of(text)
+            lines_of_long += 1
+        assert said == name
+    assert lines_of_long == 1 and next(texts, None) is None
     for name in (MARKUP, RIGHT_TO_LEFT, LONG, FORMULA, DRAWING):
         assert name in file["joints"]
 
@@ -132,6 +142,7 @@ def test_names_make_no_codes_of_their_own(hand_over):
     assert all(code.strip().isdigit() for code in codes)
     values = lines[1::2]
     assert not any("%%" in value or "^" in value for value in values)
+    assert max(map(len, values)) <= 255
     assert r"\U+0025%d \U+005CU+0041 \U+005EJ {\U+005CC1;x} \U+D83D\U+DEE0" in values
     # The comments say which layer stands for what.
     assert "TUBE_VALUES: values" in [v for c, v in zip(codes, values) if c == "999"]

@@ -72,6 +72,27 @@ START_TEST(dxf_texts_are_ascii)
 }
 END_TEST
 
+START_TEST(dxf_values_stay_short)
+{
+    char name[128];
+    memset(name, 'x', sizeof name - 1);
+    name[sizeof name - 1] = '\0';
+    trivet__bytes bytes = {0};
+    ck_assert_uint_eq(trivet__dxf_text(&bytes, 1, name), 127);
+    trivet__bytes_free(&bytes);
+    for (int i = 0; i < 126; i += 2) {
+        memcpy(name + i, "\xD7\x90", 2); /* U+05D0 */
+    }
+    name[126] = '\0';
+    const size_t first = trivet__dxf_text(&bytes, 1, name);
+    ck_assert(first % 2 == 0 && first < 126);
+    ck_assert_uint_eq(bytes.length, 5 + first / 2 * 7 + 2);
+    ck_assert_uint_le(bytes.length, 5 + 255 + 2);
+    ck_assert_uint_eq(trivet__dxf_text(&bytes, 1, name + first), 126 - first);
+    trivet__bytes_free(&bytes);
+}
+END_TEST
+
 START_TEST(layers_have_names_that_release_12_takes)
 {
     trivet__layer list[16] = {{"", NULL, 0}};
@@ -100,5 +121,6 @@ int main(void)
     return run_tests("export bytes",
                      TESTS(xml_keeps_its_own_characters_out, json_texts_are_quoted,
                            numbers_read_back_to_the_same_double, an_empty_file_is_a_file,
-                           dxf_texts_are_ascii, layers_have_names_that_release_12_takes));
+                           dxf_texts_are_ascii, dxf_values_stay_short,
+                           layers_have_names_that_release_12_takes));
 }
