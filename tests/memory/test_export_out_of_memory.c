@@ -26,7 +26,7 @@ static uint64_t print_of(trivet_status status, char *bytes, size_t length)
     uint64_t print = 14695981039346656037U;
     attempt_needs((status == TRIVET_OK) == (bytes != NULL), "half-made file");
     attempt_needs(bytes || length == 0, "a length of nothing");
-    for (size_t i = 0; i < length; i++) {
+    for (size_t i = 0; bytes && i < length; i++) {
         print = (print ^ (unsigned char)bytes[i]) * 1099511628211U;
     }
     trivet_text_free(bytes);

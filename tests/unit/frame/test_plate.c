@@ -139,7 +139,9 @@ static void refuse_plate(const char *text)
     must(trivet_frame_plate(frame, 0, &before), &message);
     refused(set(), TRIVET_BAD_VALUE, &message, text);
     must(trivet_frame_plate(frame, 0, &after), &message);
-    ck_assert(memcmp(&before, &after, sizeof before) == 0);
+    ck_assert(before.corner_count == after.corner_count && before.corners == after.corners);
+    ck_assert(before.slot_count == after.slot_count && before.slots == after.slots);
+    ck_assert(before.edge == after.edge || (isnan(before.edge) && isnan(after.edge)));
 }
 
 START_TEST(plates_that_cannot_be_are_refused)
