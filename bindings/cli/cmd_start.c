@@ -2,6 +2,7 @@
  * trivet start FILE: a starter file, whole or not at all, and never over a file that is there.
  */
 #include "command.h"
+#include "output_file.h"
 #include "print.h"
 
 #include <trivet/document.h>
@@ -34,23 +35,6 @@ static int refuse_error(const options *given, int error)
     return refuse(given, TRIVET_UNWRITABLE, strerror(error), "choose a place where you may write");
 }
 
-/* Writes all bytes and sees to it that they are on the disk. Returns 0 or the error. */
-static int write_all(int file, const char *text, size_t length)
-{
-    while (length > 0) {
-        const ssize_t written = write(file, text, length);
-        if (written < 0 && errno == EINTR) {
-            continue;
-        }
-        if (written <= 0) {
-            return written < 0 ? errno : EIO;
-        }
-        text += written;
-        length -= (size_t)written;
-    }
-    return fsync(file) == 0 ? 0 : errno;
-}
-
 /* Gives the finished temporary file its name, unless that is taken. Returns 0 or the error. */
 static int give_name(const char *temporary, const char *path)
 {
@@ -72,14 +56,6 @@ static int give_name(const char *temporary, const char *path)
     const int error = errno;
     unlink(path);
     return error;
-}
-
-/* The permissions that a new file gets. */
-static mode_t new_file_mode(void)
-{
-    const mode_t mask = umask(0);
-    umask(mask);
-    return 0666 & ~mask;
 }
 
 static int write_starter(const char *path, const char *text)

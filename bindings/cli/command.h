@@ -50,6 +50,7 @@ const char *option_value(const options *given, const char *name);
 int cmd_check(const options *given);
 int cmd_cut(const options *given);
 int cmd_explain(const options *given);
+int cmd_export(const options *given);
 int cmd_rate(const options *given);
 int cmd_show(const options *given);
 int cmd_start(const options *given);

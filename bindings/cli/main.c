@@ -35,6 +35,11 @@ static const option_row CUT_OPTIONS[] = {
     {NULL, NULL, NULL},
 };
 
+static const option_row OUTPUT_OPTION[] = {
+    {"-o", "X", "the file to write"},
+    {NULL, NULL, NULL},
+};
+
 static const option_row PICK_OPTIONS[] = {
     {"--least", "AIM", "mass, price or droop; mass if left out"},
     {"--more", "N", "how many more that hold to show; 3"},
@@ -79,6 +84,18 @@ static const command COMMANDS[] = {
      "Exit status: 0 done, 2 the file is wrong or cannot be cut as it says, 3 a template could\n"
      "not be written.\n",
      CUT_OPTIONS},
+    {"export", cmd_export, "FILE -o X", 1, 0, "the frame for other programs: VTU, glTF, DXF, CSV",
+     "Reads FILE and writes the frame into X for other programs; the ending of X says how.\n\n"
+     "  trivet export rack.yaml -o rack.vtu     movements and forces inside, case by case\n"
+     "  trivet export rack.yaml -o rack.glb     the tubes as solids (glTF 2.0)\n"
+     "  trivet export rack.yaml -o rack.dxf     centre lines, and plates of decks to be cut\n"
+     "  trivet export rack.yaml -o tables/      every table as CSV, a file each\n"
+     "  trivet export rack.yaml -o checks.csv   one table: joints, tubes, sections, cases,\n"
+     "                                          reactions, movements, forces, checks, bolts\n\n"
+     "VTU, glTF and CSV are in metres and newtons, DXF in mm. What X was before is replaced.\n\n"
+     "Exit status: 0 it was written, 2 the file is wrong, 3 it could not be worked out or "
+     "written.\n",
+     OUTPUT_OPTION},
     {"start", cmd_start, "FILE", 1, 0, "writes a commented starter file to change",
      "Writes a small frame with comments into FILE, which must not be there yet; - writes it\n"
      "to standard output.\n\n"
@@ -174,6 +191,7 @@ static int refuse_missing(const options *given, const command *of)
     return fail(given, NULL, &message);
 }
 
+/* What only writes to standard output has no use for -o. */
 static void print_version(const options *given)
 {
     if (given->is_json) {

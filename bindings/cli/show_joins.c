@@ -90,6 +90,40 @@ int print_corners(const understood *of)
     return columns_print(&table);
 }
 
+/* How plates are cut, of those decks that say so. */
+static int print_plates(const understood *of)
+{
+    static const char *const HEADINGS[] = {"plate of", "outline", "slots"};
+    columns table;
+    int32_t count = 0;
+    columns_start(&table, 2, "ttn", HEADINGS);
+    for (int32_t i = 0; i < trivet_frame_count(of->frame, TRIVET_KIND_DECK); i++) {
+        trivet_plate plate = {.size = sizeof plate};
+        char outline[TEXT_MAX] = "by its screws";
+        char slots[16];
+        if (trivet_frame_plate(of->frame, i, &plate) != TRIVET_OK ||
+            (plate.corner_count == 0 && plate.slot_count == 0 && !(plate.edge > 0.0))) {
+            continue;
+        }
+        if (plate.corner_count > 0) {
+            snprintf(outline, sizeof outline, "%d corners", (int)plate.corner_count);
+        } else if (plate.edge > 0.0) {
+            char edge[64];
+            trivet_units_text(&of->units, TRIVET_LENGTH, plate.edge, 4, edge, sizeof edge);
+            snprintf(outline, sizeof outline, "%s beyond joints and holes", edge);
+        }
+        snprintf(slots, sizeof slots, "%d", (int)plate.slot_count);
+        columns_add(&table, name_of(of, TRIVET_KIND_DECK, i));
+        columns_add(&table, outline);
+        columns_add(&table, slots);
+        count++;
+    }
+    if (count > 0) {
+        print_heading("Plates");
+    }
+    return columns_print(&table);
+}
+
 int print_decks(const understood *of)
 {
     static const char *const HEADINGS[] = {"deck", "lies on"};
@@ -109,7 +143,8 @@ int print_decks(const understood *of)
     if (count > 0) {
         print_heading("Decks");
     }
-    return columns_print(&table);
+    const int failed = columns_print(&table);
+    return print_plates(of) == 0 ? failed : -1;
 }
 
 int print_cycles(const understood *of)

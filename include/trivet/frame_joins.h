@@ -29,6 +29,74 @@ TRIVET_API trivet_status trivet_frame_add_deck(trivet_frame *frame, const char *
 TRIVET_API const int32_t *trivet_frame_deck_joints(const trivet_frame *frame, int32_t deck,
                                                    int32_t *joint_count_out);
 
+/** A slot through a deck's plate, such as for a strap: round at both ends. World x and y, m. */
+typedef struct trivet_slot {
+    double from[2]; /**< middle of its first round end */
+    double to[2];   /**< middle of its last round end */
+    double width;   /**< above 0 */
+} trivet_slot;
+
+enum {
+    TRIVET_PLATE_CORNERS_MAX = 256, /**< of an outline */
+    TRIVET_PLATE_SLOTS_MAX = 64     /**< of a deck */
+};
+
+/** How a deck's plate is cut. Fill with trivet_plate_defaults. */
+typedef struct trivet_plate {
+    size_t size;
+    int32_t corner_count; /**< of its outline; 0: none is said, see edge */
+    int32_t slot_count;
+    const double *corners;    /**< [corner_count][2] m, world x and y, one after the other round it,
+                                   either way */
+    const trivet_slot *slots; /**< [slot_count] */
+    double edge; /**< m: without an outline the plate reaches so far beyond the convex outline round
+                      its joints and holes; NaN: the farthest edge that its screws are checked with,
+                      or two hole diameters (common practice) */
+} trivet_plate;
+
+/** Fills a plate: no outline, no slots, edge NaN. Statuses: OK, MISSING_ARGUMENT, BAD_SIZE. */
+TRIVET_API trivet_status trivet_plate_defaults(trivet_plate *plate, size_t size);
+/**
+ * Says how a deck's plate is cut; corners and slots are copied.
+ *
+ * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_SIZE, TRIVET_BAD_INDEX, TRIVET_BAD_VALUE
+ *         (fewer than three corners, sides that cross, a slot without width or length, an edge that
+ *         is not above 0), TRIVET_NO_MEMORY; whether all of it fits is looked at by
+ *         trivet_cutting_new
+ */
+TRIVET_API trivet_status trivet_frame_set_plate(trivet_frame *frame, int32_t deck,
+                                                const trivet_plate *plate, trivet_message *message);
+/** A deck's plate as it was said; arrays owned by the frame. Statuses: OK, MISSING_ARGUMENT,
+ * BAD_SIZE, BAD_INDEX. */
+TRIVET_API trivet_status trivet_frame_plate(const trivet_frame *frame, int32_t deck,
+                                            trivet_plate *plate_out);
+
+/** What is cut out of sheet for a deck: outline, holes, slots, in real size. */
+typedef struct trivet_cutting trivet_cutting;
+
+/**
+ * Lays out a deck's plate, flat, seen from above: world x and y.
+ *
+ * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_INDEX, TRIVET_INCOMPLETE (neither outline
+ *         nor edge nor screws), TRIVET_BAD_VALUE (joints that differ by more than 1 mm in height; a
+ *         hole outside the plate, or nearer to its edge than its screws are checked with; a slot
+ *         that leaves the plate, or runs into a hole or another slot), TRIVET_NO_MEMORY
+ */
+TRIVET_API trivet_status trivet_cutting_new(const trivet_frame *frame, int32_t deck,
+                                            trivet_cutting **cutting_out, trivet_message *message);
+/** Frees a cutting. NULL is ignored. */
+TRIVET_API void trivet_cutting_free(trivet_cutting *cutting);
+/**
+ * The outline, counter-clockwise: [*count_out][3], x and y in m and how the side to the next corner
+ * bulges: the tangent of a quarter of its arc's angle, 0 for a straight side. Owned by cutting.
+ */
+TRIVET_API const double *trivet_cutting_outline(const trivet_cutting *cutting, int32_t *count_out);
+/** The screw holes: [*count_out][3], x, y and diameter in m. Owned by cutting. */
+TRIVET_API const double *trivet_cutting_holes(const trivet_cutting *cutting, int32_t *count_out);
+/** The slots, [*count_out]. Owned by cutting. */
+TRIVET_API const trivet_slot *trivet_cutting_slots(const trivet_cutting *cutting,
+                                                   int32_t *count_out);
+
 /** The head of a bolt or screw. */
 typedef enum trivet_head {
     TRIVET_HEAD_HEXAGON = 0,

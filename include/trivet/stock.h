@@ -137,6 +137,17 @@ TRIVET_API trivet_status trivet_section_defaults(trivet_section *section, size_t
 TRIVET_API trivet_status trivet_section_solve(const trivet_profile *profile,
                                               trivet_section *section_out, trivet_message *message);
 
+/**
+ * How far the corners of a square or rectangular tube are rounded: as EN 10219-2 annex B lays down,
+ * or as the profile says; 0 for sharp ones.
+ *
+ * @param outer_out m; 0 on failure; may be NULL
+ * @param inner_out m, one wall less, at least 0; likewise
+ * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_SIZE, TRIVET_BAD_VALUE (another shape)
+ */
+TRIVET_API trivet_status trivet_profile_radii(const trivet_profile *profile, double *outer_out,
+                                              double *inner_out);
+
 /** The plain name of a shape as the file writes it, such as "square tube". Static. */
 TRIVET_API const char *trivet_shape_text(int32_t shape);
 

@@ -95,6 +95,42 @@ static void put_decks(trivet__json *json, const trivet_frame *frame, json_t *roo
     trivet__json_put(json, root, "decks", map);
 }
 
+static void put_slots(trivet__json *json, json_t *into, const trivet_plate *plate)
+{
+    json_t *const slots = trivet__json_list(json);
+    for (int32_t i = 0; i < plate->slot_count; i++) {
+        json_t *const slot = trivet__json_object(json);
+        trivet__json_put_row(json, slot, "from", plate->slots[i].from, 2);
+        trivet__json_put_row(json, slot, "to", plate->slots[i].to, 2);
+        trivet__json_put_number(json, slot, "width", plate->slots[i].width);
+        trivet__json_push(json, slots, slot);
+    }
+    trivet__json_put(json, into, "slots", slots);
+}
+
+/* How the plate of each deck is cut, as far as it is said. */
+static void put_plates(trivet__json *json, const trivet_frame *frame, json_t *root)
+{
+    json_t *const map = trivet__json_object(json);
+    for (int32_t d = 0; d < trivet_frame_count(frame, TRIVET_KIND_DECK); d++) {
+        trivet_plate plate = {.size = sizeof plate};
+        json_t *const one = trivet__json_object(json);
+        json_t *const corners = trivet__json_list(json);
+        json->is_spoilt |= trivet_frame_plate(frame, d, &plate) != TRIVET_OK;
+        for (int32_t i = 0; i < plate.corner_count; i++) {
+            json_t *const corner = trivet__json_list(json);
+            trivet__json_push(json, corner, json_real(plate.corners[2 * i]));
+            trivet__json_push(json, corner, json_real(plate.corners[2 * i + 1]));
+            trivet__json_push(json, corners, corner);
+        }
+        trivet__json_put(json, one, "outline", corners);
+        trivet__json_put_number(json, one, "edge", plate.edge);
+        put_slots(json, one, &plate);
+        trivet__json_put(json, map, name_of(frame, TRIVET_KIND_DECK, d), one);
+    }
+    trivet__json_put(json, root, "plates", map);
+}
+
 static void put_state(trivet__json *json, const trivet_frame *frame, json_t *into, const char *key,
                       int32_t column)
 {
@@ -132,5 +168,6 @@ void trivet__json_put_joins(trivet__json *json, const trivet_frame *frame, json_
     trivet__json_put(json, root, "bolts", list);
     put_welds(json, frame, root);
     put_decks(json, frame, root);
+    put_plates(json, frame, root);
     put_cycles(json, frame, root);
 }

@@ -259,10 +259,15 @@ static const trivet__key weld_keys[] = {
 };
 
 static const trivet__key deck_keys[] = {
-    {"on", TRIVET__NEEDED, "[A, B]"},
-    {"screws", TRIVET__MAY, NULL},
-    {"mass", TRIVET__MAY, NULL},
-    {"centre", TRIVET__MAY, NULL},
+    {"on", TRIVET__NEEDED, "[A, B]"}, {"screws", TRIVET__MAY, NULL},  {"mass", TRIVET__MAY, NULL},
+    {"centre", TRIVET__MAY, NULL},    {"outline", TRIVET__MAY, NULL}, {"edge", TRIVET__MAY, NULL},
+    {"slots", TRIVET__MAY, NULL},
+};
+
+static const trivet__key slot_keys[] = {
+    {"from", TRIVET__NEEDED, "[0, 0]"},
+    {"to", TRIVET__NEEDED, "[0, 40 mm]"},
+    {"width", TRIVET__NEEDED, "8 mm"},
 };
 
 static const trivet__key cycles_keys[] = {
@@ -421,6 +426,7 @@ static const key_table tables[] = {
     [TRIVET__KEYS_SHOP] = TABLE_ROW(shop_keys),
     [TRIVET__KEYS_BAR] = TABLE_ROW(bar_keys),
     [TRIVET__KEYS_BENT] = TABLE_ROW(bent_keys),
+    [TRIVET__KEYS_SLOT] = TABLE_ROW(slot_keys),
 };
 
 const trivet__key *trivet__keys_of(trivet__key_place place, int32_t *count_out)

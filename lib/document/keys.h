@@ -67,7 +67,8 @@ typedef enum trivet__key_place {
     TRIVET__KEYS_CATALOGUE,
     TRIVET__KEYS_SHOP,
     TRIVET__KEYS_BAR,
-    TRIVET__KEYS_BENT
+    TRIVET__KEYS_BENT,
+    TRIVET__KEYS_SLOT
 } trivet__key_place;
 
 /* The table of a place; *count_out is its length. */

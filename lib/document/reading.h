@@ -239,6 +239,10 @@ trivet_status trivet__read_bolts(const trivet__reading *reading, const trivet__n
                                  const trivet__node *map, const trivet__thing *thing,
                                  const trivet__bolted *where);
 
+/* How a deck's plate is cut: "outline", "edge", "slots". Its screws must be there. */
+trivet_status trivet__read_plate(const trivet__reading *reading, const trivet__node *map,
+                                 const trivet__thing *thing, int32_t deck);
+
 /* What stands under "weld" for an end of a tube, or with joint -1 for both. */
 trivet_status trivet__read_weld_key(const trivet__reading *reading, const trivet__node *map,
                                     const trivet__thing *within, int32_t tube, int32_t joint);

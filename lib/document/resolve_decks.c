@@ -90,6 +90,9 @@ static trivet_status add_deck(const deck_reading *deck)
         const trivet__bolted where = {TRIVET_KIND_DECK, index, deck->joints[i], -1};
         status = trivet__read_bolts(reading, NULL, screws, &thing, &where);
     }
+    if (!status) {
+        status = trivet__read_plate(reading, deck->map, deck->thing, index);
+    }
     return status ? status : add_weight(deck);
 }
 

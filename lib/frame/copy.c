@@ -242,8 +242,13 @@ static int copy_decks(const trivet_frame *from, trivet_frame *to)
         trivet__deck *const made = &to->decks[i];
         made->joint_count = of->joint_count;
         made->joints = copied(of->joints, (size_t)of->joint_count, sizeof *made->joints);
+        made->corners = copied(of->corners, (size_t)of->corner_count, 2 * sizeof *made->corners);
+        made->slots = copied(of->slots, (size_t)of->slot_count, sizeof *made->slots);
+        made->corner_count = of->corner_count;
+        made->slot_count = of->slot_count;
+        made->edge = of->edge;
         to->deck_count++;
-        if (!made->joints) {
+        if (!made->joints || !made->corners || !made->slots) {
             return 0;
         }
     }

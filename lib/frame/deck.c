@@ -5,6 +5,7 @@
 #include "frame/border.h"
 #include "frame/frame.h"
 
+#include <math.h>
 #include <string.h>
 
 static trivet_status check_deck(const trivet_frame *frame, const char *name, const int32_t *joints,
@@ -54,7 +55,7 @@ trivet_status trivet_frame_add_deck(trivet_frame *frame, const char *name, const
     if (status != TRIVET_OK) {
         return status;
     }
-    trivet__deck made = {NULL, NULL, joint_count};
+    trivet__deck made = {.joint_count = joint_count, .edge = (double)NAN};
     made.joints = trivet__take((size_t)joint_count, sizeof *made.joints);
     if (!made.joints) {
         return trivet__no_memory(message);

@@ -80,6 +80,8 @@ static void free_decks(trivet_frame *frame)
 {
     for (int32_t i = 0; i < frame->deck_count; i++) {
         trivet__give_back(frame->decks[i].joints);
+        trivet__give_back(frame->decks[i].corners);
+        trivet__give_back(frame->decks[i].slots);
     }
     trivet__give_back(frame->decks);
 }

@@ -147,6 +147,11 @@ typedef struct trivet__deck {
     const char *name;
     int32_t *joints; /* [joint_count] */
     int32_t joint_count;
+    int32_t corner_count; /* of its plate's outline; 0: none is said */
+    int32_t slot_count;
+    double *corners; /* [corner_count][2] m */
+    trivet_slot *slots;
+    double edge; /* m; NaN: not said */
 } trivet__deck;
 
 typedef struct trivet__cycles_named {

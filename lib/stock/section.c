@@ -28,6 +28,31 @@ void trivet__corner_radii(const trivet_profile *profile, double *outer_out, doub
     *inner_out = fmax(outer - wall, 0.0);
 }
 
+trivet_status trivet_profile_radii(const trivet_profile *profile, double *outer_out,
+                                   double *inner_out)
+{
+    double outer = 0.0;
+    double inner = 0.0;
+    trivet_status status = TRIVET_MISSING_ARGUMENT;
+    if (profile) {
+        status = profile->size == sizeof *profile ? TRIVET_OK : TRIVET_BAD_SIZE;
+    }
+    if (status == TRIVET_OK && profile->shape != TRIVET_SHAPE_SQUARE_TUBE &&
+        profile->shape != TRIVET_SHAPE_RECTANGULAR_TUBE) {
+        status = TRIVET_BAD_VALUE;
+    }
+    if (status == TRIVET_OK) {
+        trivet__corner_radii(profile, &outer, &inner);
+    }
+    if (outer_out) {
+        *outer_out = outer;
+    }
+    if (inner_out) {
+        *inner_out = inner;
+    }
+    return status;
+}
+
 void trivet__add_stress_point(trivet_section *section, trivet_stress_point point)
 {
     assert(section->point_count < TRIVET_STRESS_POINTS_MAX);

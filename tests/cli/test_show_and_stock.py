@@ -289,3 +289,31 @@ def test_what_holds_the_parts_together_as_json(write):
     assert shown["cycles"]["jolts"]["from"] is None
     limits = shown["limits"]
     assert (limits["loads"], limits["crack"], limits["rack rating"]) == (1.35, 1.15, 12.0)
+
+
+PLATES = """
+decks:
+  lid: {on: [A, B], outline: [[-20, -20], [820, -20], [820, 30]],
+        slots: [{from: [700, 0], to: [740, 0], width: 6}]}
+  tray: {on: [A, B], edge: 3/4 in}
+  plain: {on: [B]}
+"""
+
+
+def test_show_says_how_plates_are_cut(write):
+    path = write(bracket() + PLATES)
+    words = " ".join(run("show", path).out.split())
+    assert (
+        "Plates plate of outline slots lid 3 corners 1 tray 19.05 mm beyond joints and holes 0 Cases"
+        in words
+    )
+    shown = run("show", path, "--json").json["plates"]
+    lid = shown["lid"]
+    assert lid["edge"] is None
+    numbers = [x for corner in lid["outline"] for x in corner]
+    assert numbers == pytest.approx([-0.02, -0.02, 0.82, -0.02, 0.82, 0.03], rel=1e-14)
+    (slot,) = lid["slots"]
+    numbers = [*slot["from"], *slot["to"], slot["width"]]
+    assert numbers == pytest.approx([0.7, 0.0, 0.74, 0.0, 0.006], rel=1e-14)
+    assert shown["tray"]["edge"] == pytest.approx(0.01905, rel=1e-14)
+    assert shown["plain"] == {"outline": [], "edge": None, "slots": []}

@@ -247,6 +247,37 @@ START_TEST(a_deck_has_its_screws_at_each_of_its_joints)
 }
 END_TEST
 
+START_TEST(a_decks_plate_is_as_the_file_says)
+{
+    trivet_document *const document = read_good(
+        STOCK TUBES MOUNTS
+        "let: {far: 320 mm}\n"
+        "units: {length: in}\n"
+        "decks:\n"
+        "  lid: {on: [B, C], outline: [[-20 mm, -20 mm], [far, -1], [far, 220 mm], [-20 mm, 9]],\n"
+        "        slots: [{from: [1, 1], to: [2, 1], width: 6 mm}, {from: [1, 2], to: [2, 2], "
+        "width: 0.25}]}\n"
+        "  tray: {on: [B, C], edge: 3/4 in}\n"
+        "  plain: {on: [B, C]}\n");
+    const trivet_frame *const frame = trivet_document_frame(document);
+    trivet_plate plate = {.size = sizeof plate};
+    ck_assert_int_eq(trivet_frame_plate(frame, 0, &plate), TRIVET_OK);
+    ck_assert_int_eq(plate.corner_count, 4);
+    check_row(plate.corners,
+              (double[]){-0.020, -0.020, 0.320, -0.0254, 0.320, 0.220, -0.020, 0.2286}, 8);
+    ck_assert(isnan(plate.edge));
+    ck_assert_int_eq(plate.slot_count, 2);
+    check_row(plate.slots[0].from, (double[]){0.0254, 0.0254, 0.0508, 0.0254, 0.006}, 5);
+    check_row(plate.slots[1].from, (double[]){0.0254, 0.0508, 0.0508, 0.0508, 0.00635}, 5);
+    ck_assert_int_eq(trivet_frame_plate(frame, 1, &plate), TRIVET_OK);
+    near_relative(plate.edge, 0.01905, EXACT);
+    ck_assert(plate.corner_count == 0 && plate.slot_count == 0);
+    ck_assert_int_eq(trivet_frame_plate(frame, 2, &plate), TRIVET_OK);
+    ck_assert(isnan(plate.edge) && plate.corner_count == 0);
+    trivet_document_free(document);
+}
+END_TEST
+
 static trivet_cargo cargo_of(const trivet_document *document, const char *name)
 {
     trivet_cargo cargo;
@@ -441,7 +472,7 @@ int main(void)
         "document joins",
         TESTS(bolts_of_a_mount_have_all_that_is_said, what_bolts_leave_out_is_as_the_format_says,
               an_end_of_a_tube_is_bolted_in_its_own_stock, sleeves_and_their_two_spellings,
-              a_deck_has_its_screws_at_each_of_its_joints,
+              a_deck_has_its_screws_at_each_of_its_joints, a_decks_plate_is_as_the_file_says,
               a_deck_with_mass_weighs_in_the_middle_of_its_joints,
               an_ends_own_weld_goes_before_its_tubes_and_that_before_the_files,
               ends_of_which_nothing_is_said_stay_so, cycles_name_cases_and_combinations,

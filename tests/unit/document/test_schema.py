@@ -67,7 +67,7 @@ def test_schema_is_one():
 
 
 def test_tables_were_found():
-    assert len(key_tables()) == 48
+    assert len(key_tables()) == 49
     assert sum(len(table) for table in key_tables().values()) > 100
 
 
@@ -186,7 +186,8 @@ expect:
   - {what: My, at: t, from: 10 %, case: one, value: 1 N*m, within: 3 %, by: "F * a"}
   - {what: utilisation, at: A, check: mount pull, case: sum, value: 0.5}
 decks:
-  lid: {on: [A, B], mass: 2, centre: [0, 0, 0],
+  lid: {on: [A, B], mass: 2, centre: [0, 0, 0], edge: 20, outline: [[0, 0], [9, 0], ["half", 9]],
+        slots: [{from: [1, 1], to: [2, 1 in], width: 6 mm}],
         screws: {thread: 1/4-20 UNC, grade: grade 5, into: rivet nut,
                  rated: {pull: 4 kN, shear: 2 kN, torque: 8 N*m},
                  sleeve: {diameter: 12, wall: 2, yield: 235 MPa},

@@ -38,6 +38,10 @@ static trivet_frame *everything(uint64_t seed)
     must(trivet_frame_add_item(frame, box, "shell", 4.0, &message), &message);
     must(trivet_frame_add_item(frame, box, "tools", 2.5, &message), &message);
     must(trivet_frame_add_deck(frame, "top", joints, 2, NULL, &message), &message);
+    const double corners[] = {-9.0, -9.0, 9.0, -9.0, 0.0, 9.0};
+    const trivet_slot slot = {{1.0, 2.0}, {3.0, 4.0}, 0.5};
+    const trivet_plate plate = {sizeof plate, 3, 1, corners, &slot, 0.25};
+    must(trivet_frame_set_plate(frame, 0, &plate, &message), &message);
     trivet_bolts bolts;
     must(trivet_bolts_defaults(&bolts, sizeof bolts), &message);
     bolts.where_kind = TRIVET_KIND_MOUNT;
@@ -133,6 +137,12 @@ START_TEST(what_solving_does_not_see_is_copied)
     const int32_t *const under = trivet_frame_deck_joints(copy, 0, &count);
     ck_assert_int_eq(count, 2);
     ck_assert(under[0] == 0 && under[1] == 1);
+    trivet_plate plate = {.size = sizeof plate};
+    must(trivet_frame_plate(copy, 0, &plate), &message);
+    ck_assert(plate.corner_count == 3 && plate.slot_count == 1 && plate.edge == 0.25);
+    ck_assert(plate.corners != frame->decks[0].corners && plate.slots != frame->decks[0].slots);
+    same_bytes(plate.corners, frame->decks[0].corners, 6 * sizeof *plate.corners);
+    same_bytes(plate.slots, frame->decks[0].slots, sizeof *plate.slots);
     for (int32_t i = 0; i < frame->tube_count; i++) {
         same_bytes(&copy->tubes[i].weld_first, &frame->tubes[i].weld_first, sizeof(trivet_weld));
         same_bytes(&copy->tubes[i].weld_last, &frame->tubes[i].weld_last, sizeof(trivet_weld));

@@ -158,6 +158,12 @@ START_TEST(offsets_are_kept_for_each_joint)
     refused(trivet_frame_set_offset(frame, 0, 4, offset, &message), TRIVET_BAD_VALUE, &message,
             "tube t: it does not run through joint E; name a joint of this tube");
     ck_assert_int_eq(trivet_frame_set_offset(frame, -1, 0, offset, NULL), TRIVET_BAD_INDEX);
+    double said[3] = {7.0, 7.0, 7.0};
+    must(trivet_frame_offset(frame, 0, 1, said), NULL);
+    ck_assert(said[0] == 0.0 && said[1] == 0.0 && said[2] == 0.01);
+    ck_assert_int_eq(trivet_frame_offset(frame, 1, 1, said), TRIVET_BAD_INDEX);
+    ck_assert_int_eq(trivet_frame_offset(NULL, 0, 1, said), TRIVET_MISSING_ARGUMENT);
+    ck_assert_int_eq(trivet_frame_offset(frame, 0, 1, NULL), TRIVET_MISSING_ARGUMENT);
 }
 END_TEST
 

@@ -291,6 +291,35 @@ START_TEST(missing_arguments_are_named)
 }
 END_TEST
 
+/* EN 10219-2 annex B: 2 T up to 6 mm, 2.5 T up to 10 mm, 3 T above; inside one wall less. */
+START_TEST(corner_radii_are_told)
+{
+    const double walls[4][3] = {
+        {2.0, 4.0, 2.0}, {6.0, 12.0, 6.0}, {8.0, 20.0, 12.0}, {12.0, 36.0, 24.0}};
+    double outer = 7.0;
+    double inner = 7.0;
+    for (int i = 0; i < 4; i++) {
+        const trivet_profile tube =
+            profile_of(TRIVET_SHAPE_RECTANGULAR_TUBE, 200.0, 120.0, walls[i][0]);
+        ck_assert_int_eq(trivet_profile_radii(&tube, &outer, &inner), TRIVET_OK);
+        near_relative(outer, walls[i][1] / 1e3, ROUNDING);
+        near_relative(inner, walls[i][2] / 1e3, ROUNDING);
+    }
+    const trivet_profile sharp = sharp_tube(60, 30, 2);
+    ck_assert_int_eq(trivet_profile_radii(&sharp, &outer, &inner), TRIVET_OK);
+    ck_assert(outer == 0.0 && inner == 0.0);
+    ck_assert_int_eq(trivet_profile_radii(&sharp, NULL, NULL), TRIVET_OK);
+    outer = inner = 7.0;
+    const trivet_profile round = round_of(TRIVET_SHAPE_ROUND_TUBE, 20.0, 2.0);
+    ck_assert_int_eq(trivet_profile_radii(&round, &outer, &inner), TRIVET_BAD_VALUE);
+    ck_assert(outer == 0.0 && inner == 0.0);
+    ck_assert_int_eq(trivet_profile_radii(NULL, &outer, &inner), TRIVET_MISSING_ARGUMENT);
+    trivet_profile strange = sharp;
+    strange.size = 8;
+    ck_assert_int_eq(trivet_profile_radii(&strange, &outer, &inner), TRIVET_BAD_SIZE);
+}
+END_TEST
+
 int main(void)
 {
     return run_tests(
@@ -303,5 +332,6 @@ int main(void)
               unequal_angle_is_the_sum_of_its_legs,
               principal_axes_carry_no_product_and_the_larger_moment, plastic_moduli_halve_the_area,
               given_values_are_handed_on, turned_profile_swaps_its_axes,
-              only_the_sizes_we_have_had_are_accepted, missing_arguments_are_named));
+              only_the_sizes_we_have_had_are_accepted, missing_arguments_are_named,
+              corner_radii_are_told));
 }
