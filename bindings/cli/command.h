@@ -14,6 +14,9 @@ typedef struct options {
     const char *command; /* the first word that is no option; NULL if there is none */
     const char *operand; /* the file or name after it; NULL if none was given */
     const char *second;  /* what stands after that; NULL if nothing does */
+    const char *output;  /* -o: the file to write; NULL if none was given */
+    const char *in_case; /* --case */
+    const char *tube;    /* --tube */
     int is_json;
     int wants_help;
     int wants_version;
@@ -30,8 +33,10 @@ typedef struct command {
 } command;
 
 int cmd_check(const options *given);
+int cmd_draw(const options *given);
 int cmd_explain(const options *given);
 int cmd_rate(const options *given);
+int cmd_report(const options *given);
 int cmd_show(const options *given);
 int cmd_start(const options *given);
 int cmd_stock(const options *given);

@@ -43,6 +43,22 @@ static const command COMMANDS[] = {
      "Exit status: 0 the cargo in the file is within the rating, 1 it is not, 2 the file is "
      "wrong,\n"
      "3 it could not be worked out.\n"},
+    {"draw", cmd_draw, "FILE", 1, 0, "a picture and three views with dimensions, as SVG",
+     "Reads FILE and draws the frame: how much each tube is used, the shape under load, three views\n"
+     "with dimensions. -o X.svg says where to (- for standard output). --case NAME picks the case of\n"
+     "the shape; left out, it is the one with the worst droop. --tube NAME draws the forces inside a\n"
+     "tube along it instead.\n\n"
+     "  trivet draw rack.yaml -o rack.svg\n"
+     "  trivet draw rack.yaml -o rail.svg --tube \"left rail\" --case parked\n\n"
+     "Exit status: 0 it is written, whether or not the frame holds, 2 the file is wrong or has\n"
+     "nothing of that name, 3 it could not be worked out or written.\n"},
+    {"report", cmd_report, "FILE", 1, 0, "the whole answer as one page to read or print",
+     "Reads FILE and writes one HTML page: verdict, pictures, droop, mounts, checks with their\n"
+     "working, what was not checked, and the file itself. -o X.html says where to (- for standard\n"
+     "output). --case NAME and --tube NAME pick what the pictures show.\n\n"
+     "  trivet report rack.yaml -o rack.html\n\n"
+     "Exit status: 0 it is written, whether or not the frame holds, 2 the file is wrong or has\n"
+     "nothing of that name, 3 it could not be worked out or written.\n"},
     {"start", cmd_start, "FILE", 1, 0, "writes a commented starter file to change",
      "Writes a small frame with comments into FILE, which must not be there yet; - writes it\n"
      "to standard output.\n\n"
@@ -71,7 +87,8 @@ static void write_help(FILE *to)
     }
     fputs("\n  --json     the answer as JSON, in SI units\n"
           "  --help     this, or the help of a command: trivet check --help\n"
-          "  --version  the version\n\n"
+          "  --version  the version\n"
+          "  -o FILE    draw, report: the file to write; --case NAME, --tube NAME: what is drawn\n\n"
           "Begin with: trivet start rack.yaml && trivet check rack.yaml\n",
           to);
 }
@@ -122,6 +139,27 @@ static int refuse_missing(const options *given, const command *of)
     return fail(given, NULL, &message);
 }
 
+/* The option of drawings that was given to a command that draws nothing; NULL if none was. */
+static const char *stray_option(const options *given, const command *of)
+{
+    if (of->run == cmd_draw || of->run == cmd_report) {
+        return NULL;
+    }
+    return given->output ? "-o" : given->in_case ? "--case" : given->tube ? "--tube" : NULL;
+}
+
+static int refuse_stray(const options *given, const command *of)
+{
+    trivet_message message;
+    trivet_message_clear(&message);
+    message.status = TRIVET_BAD_KEY;
+    snprintf(message.thing, sizeof message.thing, "option %s", stray_option(given, of));
+    snprintf(message.problem, sizeof message.problem, "trivet %s does not take it", of->name);
+    snprintf(message.remedy, sizeof message.remedy, "leave it out, or see trivet %s --help",
+             of->name);
+    return fail(given, NULL, &message);
+}
+
 static void print_version(const options *given)
 {
     if (given->is_json) {
@@ -169,6 +207,8 @@ static int run(int count, const char *const *words)
     } else if (given.second && !asked->takes_second) {
         options_refuse_extra(given.second, given.operand, &message);
         return fail(&given, NULL, &message);
+    } else if (stray_option(&given, asked)) {
+        return refuse_stray(&given, asked);
     } else if (asked->needs_operand && !given.operand) {
         return refuse_missing(&given, asked);
     } else {

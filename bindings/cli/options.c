@@ -6,7 +6,8 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const KNOWN[] = {"--json", "--help", "-h", "--version", NULL};
+static const char *const KNOWN[] = {"--json", "--help",    "-h",      "--version",
+                                    "-o",     "--case", "--tube", NULL};
 
 enum { WORD_MAX = 32 };
 
@@ -71,6 +72,48 @@ int options_refuse_extra(const char *word, const char *before, trivet_message *m
     return -1;
 }
 
+static int refuse_without_value(const char *word, trivet_message *message)
+{
+    trivet_message_clear(message);
+    message->status = TRIVET_INCOMPLETE;
+    snprintf(message->thing, sizeof message->thing, "option %.100s", word);
+    snprintf(message->problem, sizeof message->problem, "says nothing");
+    snprintf(message->remedy, sizeof message->remedy, "put %s behind it",
+             strcmp(word, "-o") == 0       ? "the name of the file to write"
+             : strcmp(word, "--case") == 0 ? "the name of a case"
+                                           : "the name of a tube");
+    return -1;
+}
+
+/* The word behind an option, or behind its "=". Returns 0, or -1 if there is none. */
+static int read_value(const char *const *words, int count, int *at, const char *name,
+                      const char **value_out, trivet_message *message)
+{
+    const char *const own = words[*at] + strlen(name);
+    if (own[0] == '=') {
+        *value_out = own + 1;
+    } else if (*at + 1 < count) {
+        *value_out = words[++*at];
+    }
+    return *value_out && (*value_out)[0] ? 0 : refuse_without_value(name, message);
+}
+
+/* The place of an option's value; NULL if the word is no option that has one. */
+static const char **value_of(options *out, const char *word, const char **name_out)
+{
+    static const char *const NAMES[] = {"-o", "--case", "--tube"};
+    const char **const values[] = {&out->output, &out->in_case, &out->tube};
+    for (int i = 0; i < 3; i++) {
+        const size_t length = strlen(NAMES[i]);
+        if (strncmp(word, NAMES[i], length) == 0 &&
+            (word[length] == '\0' || word[length] == '=')) {
+            *name_out = NAMES[i];
+            return values[i];
+        }
+    }
+    return NULL;
+}
+
 int options_read(const char *const *words, int count, options *out, trivet_message *message)
 {
     int status = 0;
@@ -78,7 +121,14 @@ int options_read(const char *const *words, int count, options *out, trivet_messa
     memset(out, 0, sizeof *out);
     for (int i = 0; i < count; i++) {
         const char *const word = words[i];
-        if (only_operands || word[0] != '-' || word[1] == '\0') {
+        const char *name = NULL;
+        const char **const value = only_operands ? NULL : value_of(out, word, &name);
+        if (value) {
+            trivet_message later; /* the first complaint stands */
+            const int read =
+                read_value(words, count, &i, name, value, status == 0 ? message : &later);
+            status = status == 0 ? read : status;
+        } else if (only_operands || word[0] != '-' || word[1] == '\0') {
             if (!out->command) {
                 out->command = word;
             } else if (!out->operand) {

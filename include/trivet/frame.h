@@ -142,6 +142,9 @@ TRIVET_API trivet_status trivet_frame_set_free_end(trivet_frame *frame, int32_t 
 /** Rigid offset [3] m, world axes, from a joint to the tube's own line there. */
 TRIVET_API trivet_status trivet_frame_set_offset(trivet_frame *frame, int32_t tube, int32_t joint,
                                                  const double *offset, trivet_message *message);
+/** The offset [3] m of a tube at one of its joints. Statuses: OK, MISSING_ARGUMENT, BAD_INDEX. */
+TRIVET_API trivet_status trivet_frame_offset(const trivet_frame *frame, int32_t tube, int32_t joint,
+                                             double *offset_out);
 
 /**
  * Slides an insert into a tube from the joint towards the rest of the tube; from a joint in the

@@ -70,6 +70,7 @@ void trivet_document_free(trivet_document *document)
     trivet__give_back(document->loads.list);
     trivet__give_back(document->parts.list);
     trivet__give_back(document->name);
+    trivet__give_back(document->text);
     trivet_frame_free(document->frame);
     trivet__give_back(document);
 }
@@ -185,7 +186,11 @@ static trivet_status read_text(const char *text, size_t length, trivet_document 
         goto done;
     }
     document = trivet__take(1, sizeof *document);
-    status = document ? fill_document(document, &tree, message) : trivet__no_memory(message);
+    if (document) {
+        document->text = trivet__text_keep(text, length);
+    }
+    status = document && document->text ? fill_document(document, &tree, message)
+                                        : trivet__no_memory(message);
     if (status) {
         trivet_document_free(document);
         document = NULL;
@@ -245,6 +250,11 @@ const trivet_frame *trivet_document_frame(const trivet_document *document)
 const char *trivet_document_name(const trivet_document *document)
 {
     return document && document->name ? document->name : "";
+}
+
+const char *trivet_document_text(const trivet_document *document)
+{
+    return document && document->text ? document->text : "";
 }
 
 trivet_status trivet_document_units(const trivet_document *document, trivet_units *units_out)

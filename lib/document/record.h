@@ -124,6 +124,7 @@ typedef struct trivet__notes {
 struct trivet_document {
     trivet_frame *frame;
     char *name;
+    char *text; /* the file itself */
     trivet_units units;
     trivet_limits limits;
     trivet_fitted fitted; /* the give that explains the readings */

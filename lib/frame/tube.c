@@ -193,6 +193,21 @@ trivet_status trivet_frame_set_offset(trivet_frame *frame, int32_t tube, int32_t
     return status;
 }
 
+trivet_status trivet_frame_offset(const trivet_frame *frame, int32_t tube, int32_t joint,
+                                  double *offset_out)
+{
+    if (!frame || !offset_out) {
+        return TRIVET_MISSING_ARGUMENT;
+    }
+    int32_t position = 0;
+    const trivet_status status = find_position(frame, tube, joint, &position, NULL);
+    if (status == TRIVET_OK) {
+        memcpy(offset_out, frame->tubes[tube].offsets + 3 * (size_t)position,
+               3 * sizeof *offset_out);
+    }
+    return status;
+}
+
 static trivet_status check_insert(const trivet_frame *frame, const trivet__tube *tube,
                                   double length, int32_t stock, int32_t bond,
                                   trivet_message *message)
