@@ -22,8 +22,8 @@ static trivet_status draw(const options *given, const solved *all, char **text_o
         drawing.sheet = given->tube ? TRIVET_SHEET_FORCES : TRIVET_SHEET_WHOLE;
         drawing.title = trivet_document_name(all->document);
         drawing.units = &all->units;
-        status = trivet_drawing_svg(all->frame, all->result, all->checks, &drawing, text_out,
-                                    message);
+        status =
+            trivet_drawing_svg(all->frame, all->result, all->checks, &drawing, text_out, message);
     }
     return status;
 }
@@ -43,8 +43,8 @@ int cmd_draw(const options *given)
     if (status == TRIVET_OK) {
         status = draw(given, &all, &text, &message);
     }
-    exit_status = status == TRIVET_OK ? written_give(given, text)
-                                      : solved_fail(given, status, &message);
+    exit_status =
+        status == TRIVET_OK ? written_give(given, text) : solved_fail(given, status, &message);
     trivet_text_free(text);
     solved_free(&all);
     return exit_status;

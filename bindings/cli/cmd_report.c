@@ -42,8 +42,8 @@ int cmd_report(const options *given)
     if (status == TRIVET_OK) {
         status = report(given, &all, &text, &message);
     }
-    exit_status = status == TRIVET_OK ? written_give(given, text)
-                                      : solved_fail(given, status, &message);
+    exit_status =
+        status == TRIVET_OK ? written_give(given, text) : solved_fail(given, status, &message);
     trivet_text_free(text);
     solved_free(&all);
     return exit_status;

@@ -44,9 +44,12 @@ static const command COMMANDS[] = {
      "wrong,\n"
      "3 it could not be worked out.\n"},
     {"draw", cmd_draw, "FILE", 1, 0, "a picture and three views with dimensions, as SVG",
-     "Reads FILE and draws the frame: how much each tube is used, the shape under load, three views\n"
-     "with dimensions. -o X.svg says where to (- for standard output). --case NAME picks the case of\n"
-     "the shape; left out, it is the one with the worst droop. --tube NAME draws the forces inside a\n"
+     "Reads FILE and draws the frame: how much each tube is used, the shape under load, three "
+     "views\n"
+     "with dimensions. -o X.svg says where to (- for standard output). --case NAME picks the case "
+     "of\n"
+     "the shape; left out, it is the one with the worst droop. --tube NAME draws the forces inside "
+     "a\n"
      "tube along it instead.\n\n"
      "  trivet draw rack.yaml -o rack.svg\n"
      "  trivet draw rack.yaml -o rail.svg --tube \"left rail\" --case parked\n\n"
@@ -85,12 +88,13 @@ static void write_help(FILE *to)
         snprintf(call, sizeof call, "trivet %s %s", COMMANDS[i].name, COMMANDS[i].operand);
         fprintf(to, "  %-27s %s\n", call, COMMANDS[i].line);
     }
-    fputs("\n  --json     the answer as JSON, in SI units\n"
-          "  --help     this, or the help of a command: trivet check --help\n"
-          "  --version  the version\n"
-          "  -o FILE    draw, report: the file to write; --case NAME, --tube NAME: what is drawn\n\n"
-          "Begin with: trivet start rack.yaml && trivet check rack.yaml\n",
-          to);
+    fputs(
+        "\n  --json     the answer as JSON, in SI units\n"
+        "  --help     this, or the help of a command: trivet check --help\n"
+        "  --version  the version\n"
+        "  -o FILE    draw, report: the file to write; --case NAME, --tube NAME: what is drawn\n\n"
+        "Begin with: trivet start rack.yaml && trivet check rack.yaml\n",
+        to);
 }
 
 static void print_command_help(const command *of)

@@ -6,7 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const KNOWN[] = {"--json", "--help",    "-h",      "--version",
+static const char *const KNOWN[] = {"--json", "--help", "-h",     "--version",
                                     "-o",     "--case", "--tube", NULL};
 
 enum { WORD_MAX = 32 };
@@ -105,8 +105,7 @@ static const char **value_of(options *out, const char *word, const char **name_o
     const char **const values[] = {&out->output, &out->in_case, &out->tube};
     for (int i = 0; i < 3; i++) {
         const size_t length = strlen(NAMES[i]);
-        if (strncmp(word, NAMES[i], length) == 0 &&
-            (word[length] == '\0' || word[length] == '=')) {
+        if (strncmp(word, NAMES[i], length) == 0 && (word[length] == '\0' || word[length] == '=')) {
             *name_out = NAMES[i];
             return values[i];
         }

@@ -21,20 +21,20 @@ extern "C" {
 
 /** What is drawn. Numbers never change. */
 typedef enum trivet_sheet {
-    TRIVET_SHEET_WHOLE = 0,  /**< the frame as a picture, and below it three views with dimensions */
+    TRIVET_SHEET_WHOLE = 0, /**< the frame as a picture, and below it three views with dimensions */
     TRIVET_SHEET_PICTURE = 1, /**< the picture alone: use of each tube, cargo, the drooped shape */
-    TRIVET_SHEET_VIEWS = 2,  /**< from above, from the left side and from behind, with dimensions */
-    TRIVET_SHEET_FORCES = 3  /**< the forces inside a tube, N Vy Vz T My Mz, along it */
+    TRIVET_SHEET_VIEWS = 2, /**< from above, from the left side and from behind, with dimensions */
+    TRIVET_SHEET_FORCES = 3 /**< the forces inside a tube, N Vy Vz T My Mz, along it */
 } trivet_sheet;
 
 /** What to draw, and how. Fill with trivet_drawing_defaults. */
 typedef struct trivet_drawing {
     size_t size;
-    int32_t sheet;   /**< a trivet_sheet; the whole */
-    int32_t in_case; /**< result column of the drooped shape and of the forces; -1: the case with the
-                          worst droop, or on the sheet of forces the one with the most use of the
-                          tube */
-    int32_t tube;    /**< of the sheet of forces; -1: the tube that is used most */
+    int32_t sheet;     /**< a trivet_sheet; the whole */
+    int32_t in_case;   /**< result column of the drooped shape and of the forces; -1: the case with
+                          the   worst droop, or on the sheet of forces the one with the most use of the
+                            tube */
+    int32_t tube;      /**< of the sheet of forces; -1: the tube that is used most */
     const char *title; /**< stands on top; NULL or "": none. Read during the call */
     const trivet_units *units; /**< of numbers on the drawing; NULL: the defaults. Read during the
                                     call */
@@ -65,8 +65,8 @@ TRIVET_API trivet_status trivet_drawing_svg(const trivet_frame *frame, const tri
 /** What the page shows. Fill with trivet_report_defaults. */
 typedef struct trivet_report {
     size_t size;
-    int32_t in_case; /**< result column of the pictures; -1: as in trivet_drawing */
-    int32_t tube;    /**< whose forces are drawn; -1: the tube that is used most */
+    int32_t in_case;       /**< result column of the pictures; -1: as in trivet_drawing */
+    int32_t tube;          /**< whose forces are drawn; -1: the tube that is used most */
     const char *file_name; /**< as the page names the file; NULL or "": not named. Read during the
                                 call */
 } trivet_report;

@@ -39,8 +39,7 @@ int trivet__body_find(const trivet_frame *frame, const trivet_result *result, in
     const trivet_profile *const profile =
         trivet_frame_profile(frame, trivet_frame_tube_stock(frame, tube));
     const int32_t first = trivet_result_tube_spans(result, tube, &span_count);
-    if (!joints || !profile ||
-        trivet_frame_offset(frame, tube, joints[0], offset) != TRIVET_OK) {
+    if (!joints || !profile || trivet_frame_offset(frame, tube, joints[0], offset) != TRIVET_OK) {
         return 0;
     }
     const double *const start = trivet_frame_position(frame, joints[0]);

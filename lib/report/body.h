@@ -10,7 +10,7 @@ typedef struct trivet__body {
     trivet_span span;
     double from[3]; /* m, world axes, on the tube's own line */
     double to[3];
-    double half_width; /* m along the tube's y; round: the radius */
+    double half_width;  /* m along the tube's y; round: the radius */
     double half_height; /* m along the tube's z */
     int is_round;
     int begins; /* the tube begins here */

@@ -68,8 +68,8 @@ static int32_t case_of_use(const trivet__sheet *sheet)
 
 static void choose(trivet__sheet *sheet, const trivet_drawing *drawing)
 {
-    sheet->tube = drawing->tube >= 0 ? drawing->tube
-                                     : trivet__tube_used_most(sheet->frame, sheet->uses);
+    sheet->tube =
+        drawing->tube >= 0 ? drawing->tube : trivet__tube_used_most(sheet->frame, sheet->uses);
     sheet->in_case = drawing->in_case;
     if (sheet->in_case < 0) {
         sheet->in_case = drawing->sheet == TRIVET_SHEET_FORCES

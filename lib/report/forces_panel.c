@@ -26,7 +26,7 @@ typedef struct diagram {
     trivet__sheet *sheet;
     int32_t first; /* span */
     int32_t count;
-    double along;     /* mm on paper for each m of tube */
+    double along;      /* mm on paper for each m of tube */
     double largest[2]; /* of forces, of moments, SI */
     double per[2];     /* SI for each mm of paper */
     double top;
@@ -107,7 +107,8 @@ static void add_point(const diagram *of, int row, double at, double force)
 }
 
 /* From a place on a span to the next; a step in between is found by halving and drawn upright. */
-static void add_piece(const diagram *of, int row, int32_t span, double start, double from, double to)
+static void add_piece(const diagram *of, int row, int32_t span, double start, double from,
+                      double to)
 {
     const double first = force_at(of, span, from, row);
     const double last = force_at(of, span, to, row);
@@ -197,7 +198,7 @@ static void mark_extreme(const diagram *of, int row, double value, double at)
 static void draw_row(const diagram *of, int row, double length)
 {
     static const char *const SYMBOLS[ROWS] = {"N", "Vy", "Vz", "T", "My", "Mz"};
-    static const char *const WORDS[ROWS] = {"pull along it",      "across, in its width",
+    static const char *const WORDS[ROWS] = {"pull along it",         "across, in its width",
                                             "across, in its height", "twist",
                                             "bending in its height", "bending in its width"};
     char per[96];
@@ -270,7 +271,8 @@ static void draw_strip(const diagram *of, double length)
         const double to[2] = {x, of->top + HEAD + ROWS * PITCH - 3.0};
         trivet__sheet_line(of->sheet, "grid", from, to);
         trivet__labels_avoid(&of->sheet->labels, from, to, 0.3);
-        trivet__write(of->sheet->out, "<circle class='joint' data-joint='%e' cx='%n' cy='%n' r='.8'/>",
+        trivet__write(of->sheet->out,
+                      "<circle class='joint' data-joint='%e' cx='%n' cy='%n' r='.8'/>",
                       trivet_frame_name(of->sheet->frame, TRIVET_KIND_JOINT, joints[i]), x, y);
         trivet__sheet_label(of->sheet, "joint-name", anchor, 1,
                             trivet_frame_name(of->sheet->frame, TRIVET_KIND_JOINT, joints[i]), "");
@@ -310,8 +312,8 @@ trivet_status trivet__forces_panel(trivet__sheet *sheet, double top)
     of.along = trivet__scale_choose(LONGEST / length, scale, sizeof scale);
     find_scales(&of);
     trivet__labels_clear(&sheet->labels);
-    sheet->labels.within = (trivet__box){START - 8.0, top + 8.0, TRIVET__SHEET_WIDTH - 0.5,
-                                         top + HEAD + ROWS * PITCH};
+    sheet->labels.within =
+        (trivet__box){START - 8.0, top + 8.0, TRIVET__SHEET_WIDTH - 0.5, top + HEAD + ROWS * PITCH};
     trivet_profile_text(
         trivet_frame_profile(sheet->frame, trivet_frame_tube_stock(sheet->frame, sheet->tube)),
         sheet->units, heading, sizeof heading);
@@ -320,8 +322,8 @@ trivet_status trivet__forces_panel(trivet__sheet *sheet, double top)
                   "<g class='forces' data-tube='%e' data-case='%e'>"
                   "<text class='note' x='1' y='%n' font-size='%n'>%e, %e long</text>",
                   trivet_frame_name(sheet->frame, TRIVET_KIND_TUBE, sheet->tube),
-                  trivet_frame_column_name(sheet->frame, sheet->in_case), top + 4.0,
-                  TRIVET__LETTER, heading, text);
+                  trivet_frame_column_name(sheet->frame, sheet->in_case), top + 4.0, TRIVET__LETTER,
+                  heading, text);
     draw_strip(&of, length);
     for (int row = 0; row < ROWS; row++) {
         sheet->labels.within.top = row == 0 ? top + HEAD : base_of(&of, row) - 0.5 * PITCH;

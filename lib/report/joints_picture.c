@@ -120,17 +120,17 @@ static void draw_mount(trivet__sheet *sheet, const trivet_mount *mount, const do
 {
     const double a = SYMBOL;
     double square[4][2] = {{at[0] - a, at[1] - a},
-                                 {at[0] + a, at[1] - a},
-                                 {at[0] + a, at[1] + a},
-                                 {at[0] - a, at[1] + a}};
+                           {at[0] + a, at[1] - a},
+                           {at[0] + a, at[1] + a},
+                           {at[0] - a, at[1] + a}};
     double triangle[3][2] = {
         {at[0], at[1] - 1.1 * a}, {at[0] + 1.2 * a, at[1] + a}, {at[0] - 1.2 * a, at[1] + a}};
     int gives = 0;
     for (int d = 0; d < 6; d++) {
         gives = gives || mount->spring[d] > 0.0;
     }
-    const int is_clamped = (mount->held & (TRIVET_RX | TRIVET_RY | TRIVET_RZ)) ==
-                           (TRIVET_RX | TRIVET_RY | TRIVET_RZ);
+    const int is_clamped =
+        (mount->held & (TRIVET_RX | TRIVET_RY | TRIVET_RZ)) == (TRIVET_RX | TRIVET_RY | TRIVET_RZ);
     const char *const kind = gives ? "mount-open" : "mount";
     if (is_clamped) {
         trivet__sheet_polygon(sheet, kind, square, 4);
@@ -155,8 +155,7 @@ void trivet__draw_joints(trivet__sheet *sheet, const trivet__view *view)
     for (int32_t j = 0; j < trivet_frame_count(sheet->frame, TRIVET_KIND_JOINT); j++) {
         double paper[2];
         trivet__view_point(view, trivet_frame_position(sheet->frame, j), paper);
-        trivet__write(sheet->out,
-                      "<circle class='joint' data-joint='%e' cx='%n' cy='%n' r='%n'/>",
+        trivet__write(sheet->out, "<circle class='joint' data-joint='%e' cx='%n' cy='%n' r='%n'/>",
                       trivet_frame_name(sheet->frame, TRIVET_KIND_JOINT, j), paper[0], paper[1],
                       DOT);
     }

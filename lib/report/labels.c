@@ -96,7 +96,7 @@ static double cost_of(const trivet__labels *labels, const trivet__box *box, doub
 static trivet__box box_beside(const double anchor[2], int side, double width, double height,
                               double away)
 {
-    static const double SIDES[SIDE_COUNT][2] = {{0.0, -1.0}, {0.0, 1.0},  {1.0, 0.0},  {-1.0, 0.0},
+    static const double SIDES[SIDE_COUNT][2] = {{0.0, -1.0}, {0.0, 1.0}, {1.0, 0.0},   {-1.0, 0.0},
                                                 {1.0, -1.0}, {1.0, 1.0}, {-1.0, -1.0}, {-1.0, 1.0}};
     const double slant = side < 4 ? 1.0 : 0.7071;
     const double x = anchor[0] + SIDES[side][0] * (0.5 * width + away * slant);
@@ -104,8 +104,8 @@ static trivet__box box_beside(const double anchor[2], int side, double width, do
     return (trivet__box){x - 0.5 * width, y - 0.5 * height, x + 0.5 * width, y + 0.5 * height};
 }
 
-int trivet__labels_place(trivet__labels *labels, double (*anchors)[2], int count,
-                         double width, double height, double gap, trivet__box *box_out)
+int trivet__labels_place(trivet__labels *labels, double (*anchors)[2], int count, double width,
+                         double height, double gap, trivet__box *box_out)
 {
     double least = HUGE_VAL;
     int best = -1;

@@ -35,8 +35,8 @@ void trivet__labels_avoid(trivet__labels *labels, const double from[2], const do
  * Finds the best free place for a label of width by height mm beside one of count anchors, keeping
  * a gap from it, and takes it. Returns the number of the anchor, or -1 if there is no free place.
  */
-int trivet__labels_place(trivet__labels *labels, double (*anchors)[2], int count,
-                         double width, double height, double gap, trivet__box *box_out);
+int trivet__labels_place(trivet__labels *labels, double (*anchors)[2], int count, double width,
+                         double height, double gap, trivet__box *box_out);
 void trivet__labels_clear(trivet__labels *labels);
 
 #endif

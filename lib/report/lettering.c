@@ -91,7 +91,7 @@ void trivet__lettering_cut(char *into, size_t size, const char *name, int most)
     if (count <= most) {
         trivet__text_copy(into, size, name);
     } else {
-        trivet__text_print(into, size, "%.*s\xE2\x80\xA6",
-                           (int)(cut - (const unsigned char *)name), name);
+        trivet__text_print(into, size, "%.*s\xE2\x80\xA6", (int)(cut - (const unsigned char *)name),
+                           name);
     }
 }

@@ -11,6 +11,10 @@
 #include <stdio.h>
 #include <string.h>
 
+/* U+2068 and U+2069: what stands between them runs in its own direction. */
+#define ISOLATE "\xE2\x81\xA8"
+#define END_ISOLATE "\xE2\x81\xA9"
+
 static int make_room(trivet__markup *to, size_t more)
 {
     const size_t needed = to->length + more + 1;
@@ -111,15 +115,16 @@ static void write_apart(trivet__markup *to, const char *text)
         is_plain = is_plain && ((unsigned char)*at & 0x80U) == 0;
     }
     if (!is_plain) {
-        write_text(to, "\xE2\x81\xA8");
+        write_text(to, ISOLATE);
     }
     trivet__write_escaped(to, text);
     if (!is_plain) {
-        write_text(to, "\xE2\x81\xA9");
+        write_text(to, END_ISOLATE);
     }
 }
 
-/* Length of the character at text if it belongs to a script that runs from right to left; else 0. */
+/* Length of the character at text if it belongs to a script that runs from right to left; else 0.
+ */
 static size_t right_to_left_length(const unsigned char *text)
 {
     if (text[0] >= 0xD6U && text[0] <= 0xDFU && text[1] >= 0x80U) {
@@ -174,7 +179,8 @@ static void write_escaped_part(trivet__markup *to, const char *text, size_t leng
     }
 }
 
-static void write_sentence(trivet__markup *to, const char *text)
+static void write_sentence(trivet__markup *to, const char *text, const char *before,
+                           const char *behind)
 {
     while (*text) {
         size_t plain = 0;
@@ -185,9 +191,9 @@ static void write_sentence(trivet__markup *to, const char *text)
         text += plain;
         const size_t run = run_length(text);
         if (run > 0) {
-            write_text(to, "\xE2\x81\xA8");
+            write_text(to, before);
             write_escaped_part(to, text, run);
-            write_text(to, "\xE2\x81\xA9");
+            write_text(to, behind);
             text += run;
         }
     }
@@ -241,7 +247,10 @@ void trivet__write(trivet__markup *to, const char *pattern, ...)
             trivet__write_escaped(to, va_arg(values, const char *));
             break;
         case 's':
-            write_sentence(to, va_arg(values, const char *));
+            write_sentence(to, va_arg(values, const char *), ISOLATE, END_ISOLATE);
+            break;
+        case 'h':
+            write_sentence(to, va_arg(values, const char *), "<bdi>", "</bdi>");
             break;
         case 'b':
             write_apart(to, va_arg(values, const char *));

@@ -23,6 +23,7 @@ typedef struct trivet__markup {
  *   %e  anybody's text, escaped
  *   %b  anybody's text, escaped and set apart from the direction of the text around it
  *   %s  a sentence with anybody's names in it, escaped; what runs from right to left is set apart
+ *   %h  the same for HTML, where tags set it apart and copied text stays as it was
  *   %%  a percent sign
  */
 void trivet__write(trivet__markup *to, const char *pattern, ...);

@@ -54,7 +54,7 @@ static int fall_together(const double one[2], const double other[2])
     return hypot(one[0] - other[0], one[1] - other[1]) < TOGETHER;
 }
 
-/* Adds "/ name" for every later joint at the same place, those nearer to the eye first. */
+/* One label for a joint and all later ones at the same place, those nearer to the eye first. */
 static void name_place(trivet__sheet *sheet, const trivet__view *view, int32_t joint,
                        unsigned char *is_named)
 {
@@ -82,11 +82,10 @@ static void name_place(trivet__sheet *sheet, const trivet__view *view, int32_t j
         is_named[next] = 1;
         has_mount = has_mount || is_mount(sheet, next);
         const size_t used = strlen(names);
-        trivet__text_print(names + used, sizeof names - used, "%s%s", used ? " / " : "",
+        trivet__text_print(names + used, sizeof names - used, "%s%s", used ? "\n" : "",
                            trivet_frame_name(sheet->frame, TRIVET_KIND_JOINT, next));
     }
-    trivet__sheet_label(sheet, has_mount ? "joint-name at-mount" : "joint-name",
-                        at, 1, names, "");
+    trivet__sheet_label(sheet, has_mount ? "joint-name at-mount" : "joint-name", at, 1, names, "");
 }
 
 static void name_joints(trivet__sheet *sheet, const trivet__view *view)

@@ -7,11 +7,7 @@
 #include "report/sheet.h"
 
 /* What a picture shows beside tubes, joints and mounts. */
-enum {
-    TRIVET__SHOW_DROOP = 1,
-    TRIVET__SHOW_USE = 2,
-    TRIVET__SHOW_TUBE_NAMES = 4
-};
+enum { TRIVET__SHOW_DROOP = 1, TRIVET__SHOW_USE = 2, TRIVET__SHOW_TUBE_NAMES = 4 };
 
 /* Tubes with their true thickness, those in front over those behind; patterned by use if asked. */
 trivet_status trivet__draw_tubes(trivet__sheet *sheet, const trivet__view *view, int shows_use);

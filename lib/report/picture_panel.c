@@ -54,8 +54,13 @@ static void draw_directions(trivet__sheet *sheet, const trivet__view *view, doub
         trivet__view_point(&small, AXES[k], tip);
         trivet__sheet_line(sheet, "curve", start, tip);
         const double dx = tip[0] - x;
-        trivet__sheet_text(sheet, "note", dx > 1.0 ? "start" : dx < -1.0 ? "end" : "middle",
-                           tip[0] + (dx > 1.0 ? 0.8 : dx < -1.0 ? -0.8 : 0.0),
+        trivet__sheet_text(sheet, "note",
+                           dx > 1.0    ? "start"
+                           : dx < -1.0 ? "end"
+                                       : "middle",
+                           tip[0] + (dx > 1.0    ? 0.8
+                                     : dx < -1.0 ? -0.8
+                                                 : 0.0),
                            tip[1] + (k == 2 ? -0.9 : 0.9), TRIVET__LETTER_SMALL, WORDS[k]);
     }
     trivet__write(sheet->out, "</g>");
@@ -126,7 +131,8 @@ trivet_status trivet__picture_panel(trivet__sheet *sheet, double top)
     fit_view(sheet, &view, &area, scale, sizeof scale);
     trivet__labels_clear(&sheet->labels);
     sheet->labels.within = (trivet__box){0.5, top + 0.5, TRIVET__SHEET_WIDTH - 0.5, top + AREA};
-    trivet__write(sheet->out, "<g class='view' data-view='corner' data-scale='%n' data-factor='%n'>",
+    trivet__write(sheet->out,
+                  "<g class='view' data-view='corner' data-scale='%n' data-factor='%n'>",
                   view.scale, sheet->magnified);
     const trivet_status status = trivet__draw_tubes(sheet, &view, 1);
     trivet__draw_droop(sheet, &view);

@@ -32,7 +32,8 @@ static const char STYLE[] =
     ".leader{stroke:#555;stroke-width:.14px}.dimension,.extension{stroke:#444;stroke-width:.14px}"
     ".arrow,.dark{fill:#222}.white{fill:#fff}.grid{stroke:#999;stroke-width:.12px}"
     ".base{stroke:#111;stroke-width:.25px}.curve{fill:none;stroke:#111;stroke-width:.4px}"
-    ".under{stroke:none}.extreme{fill:#8a1f11}.frame-line{fill:none;stroke:#777;stroke-width:.2px}"
+    ".under{stroke:none}.shade{fill-opacity:.09}.extreme{fill:#8a1f11}.frame-line{fill:none;stroke:"
+    "#777;stroke-width:.2px}"
     "</style>";
 
 /* The fills of use: paler lines for less, denser ones for more, solid where it is over. */
@@ -65,9 +66,9 @@ void trivet__sheet_open(trivet__sheet *sheet, const char *heading, const char *a
                   "<svg xmlns='http://www.w3.org/2000/svg' role='img' lang='en' "
                   "aria-labelledby='%r-t %r-d' viewBox='0 0 %n %n' width='%nmm' height='%nmm'>"
                   "<title id='%r-t'>%b%r%s</title><desc id='%r-d'>%s</desc>%r",
-                  sheet->mark, sheet->mark, TRIVET__SHEET_WIDTH, sheet->height,
-                  TRIVET__SHEET_WIDTH, sheet->height, sheet->mark, sheet->title,
-                  sheet->title[0] ? ": " : "", heading, sheet->mark, about, STYLE);
+                  sheet->mark, sheet->mark, TRIVET__SHEET_WIDTH, sheet->height, TRIVET__SHEET_WIDTH,
+                  sheet->height, sheet->mark, sheet->title, sheet->title[0] ? ": " : "", heading,
+                  sheet->mark, about, STYLE);
     write_patterns(sheet);
     trivet__write(sheet->out, "<rect class='white' width='%n' height='%n'/>", TRIVET__SHEET_WIDTH,
                   sheet->height);
@@ -134,8 +135,7 @@ void trivet__sheet_line(trivet__sheet *sheet, const char *kind, const double fro
                   from[1], to[0], to[1]);
 }
 
-void trivet__sheet_polygon(trivet__sheet *sheet, const char *kind, double (*points)[2],
-                           int count)
+void trivet__sheet_polygon(trivet__sheet *sheet, const char *kind, double (*points)[2], int count)
 {
     trivet__write(sheet->out, "<polygon class='%r' points='", kind);
     for (int i = 0; i < count; i++) {
@@ -154,15 +154,48 @@ static void draw_leader(trivet__sheet *sheet, const trivet__box *box, const doub
     }
 }
 
-int trivet__sheet_label(trivet__sheet *sheet, const char *kind, double (*anchors)[2],
-                        int count, const char *name, const char *more)
+/* Names with line ends between them, with " / " between them: each keeps its own direction. */
+static void write_names(trivet__markup *to, const char *names)
+{
+    while (*names) {
+        char one[LINE_MAX];
+        const size_t length = strcspn(names, "\n");
+        trivet__text_print(one, sizeof one, "%.*s", (int)length, names);
+        trivet__write(to, "<tspan class='own'>%b</tspan>%r", one, names[length] ? " / " : "");
+        names += length + (names[length] != '\0');
+    }
+}
+
+static double width_of_names(const char *names, double size)
+{
+    double width = trivet__lettering_width(names, size);
+    for (const char *at = names; *at; at++) {
+        width += *at == '\n' ? trivet__lettering_width("  ", size) : 0.0;
+    }
+    return width;
+}
+
+static void write_label(trivet__sheet *sheet, const char *kind, const trivet__box *box,
+                        const char *name, const char *cut, const char *more)
+{
+    trivet__write(sheet->out, "<g class='label %r' data-name='%e' data-box='%n %n %n %n'><title>",
+                  kind, name, box->left, box->top, box->right, box->bottom);
+    trivet__write(sheet->out, strchr(name, '\n') ? "%s%e</title>" : "%b%e</title>", name, more);
+    trivet__write(sheet->out, "<text text-anchor='middle' x='%n' y='%n' font-size='%n'>",
+                  0.5 * (box->left + box->right), box->bottom - 0.28 * TRIVET__LETTER,
+                  TRIVET__LETTER);
+    write_names(sheet->out, cut);
+    trivet__write(sheet->out, "%e</text></g>", more);
+}
+
+int trivet__sheet_label(trivet__sheet *sheet, const char *kind, double (*anchors)[2], int count,
+                        const char *name, const char *more)
 {
     char cut[LINE_MAX];
     trivet__box box = {0};
     const double size = TRIVET__LETTER;
     trivet__lettering_cut(cut, sizeof cut, name, NAME_MOST);
-    const double width =
-        trivet__lettering_width(cut, size) + trivet__lettering_width(more, size);
+    const double width = width_of_names(cut, size) + trivet__lettering_width(more, size);
     const int chosen =
         trivet__labels_place(&sheet->labels, anchors, count, width, 1.1 * size, 0.9, &box);
     if (chosen < 0) {
@@ -170,12 +203,7 @@ int trivet__sheet_label(trivet__sheet *sheet, const char *kind, double (*anchors
         return 0;
     }
     draw_leader(sheet, &box, anchors[chosen]);
-    trivet__write(sheet->out,
-                  "<g class='label %r' data-name='%e' data-box='%n %n %n %n'><title>%b%e</title>"
-                  "<text text-anchor='middle' x='%n' y='%n' font-size='%n'>"
-                  "<tspan class='own'>%b</tspan>%e</text></g>",
-                  kind, name, box.left, box.top, box.right, box.bottom, name, more,
-                  0.5 * (box.left + box.right), box.bottom - 0.28 * size, size, cut, more);
+    write_label(sheet, kind, &box, name, cut, more);
     return 1;
 }
 
@@ -183,8 +211,8 @@ int trivet__sheet_label(trivet__sheet *sheet, const char *kind, double (*anchors
 static void draw_arrow(trivet__sheet *sheet, double x, double y, double dx, double dy)
 {
     double points[3][2] = {{x, y},
-                                 {x - ARROW * dx + ARROW_HALF * dy, y - ARROW * dy - ARROW_HALF * dx},
-                                 {x - ARROW * dx - ARROW_HALF * dy, y - ARROW * dy + ARROW_HALF * dx}};
+                           {x - ARROW * dx + ARROW_HALF * dy, y - ARROW * dy - ARROW_HALF * dx},
+                           {x - ARROW * dx - ARROW_HALF * dy, y - ARROW * dy + ARROW_HALF * dx}};
     trivet__sheet_polygon(sheet, "arrow", points, 3);
 }
 

@@ -44,7 +44,7 @@ typedef struct trivet__sheet {
     double magnified;  /* factor on movements */
     trivet__use *uses; /* [tube] */
     trivet__labels labels;
-    int left_out; /* names that found no room */
+    int left_out;     /* names that found no room */
     const char *mark; /* begins the identifiers on this sheet, so that several may share a page */
 } trivet__sheet;
 
@@ -68,16 +68,16 @@ double trivet__sheet_wrapped(trivet__sheet *sheet, double x, double y, double wi
 void trivet__sheet_line(trivet__sheet *sheet, const char *kind, const double from[2],
                         const double to[2]);
 /* A closed outline of points. kind: its class. */
-void trivet__sheet_polygon(trivet__sheet *sheet, const char *kind, double (*points)[2],
-                           int count);
+void trivet__sheet_polygon(trivet__sheet *sheet, const char *kind, double (*points)[2], int count);
 
 /*
- * Names something at one of its anchors: name, cut where it is long, and more behind it. Draws a
+ * Names something at one of its anchors: name, cut where it is long (several with line ends between
+ * them are written with slashes), and more behind it. Draws a
  * thin leader where the label stands off. kind and whole name go into the picture as data. Returns
  * 0 and counts it as left out if there is no room.
  */
-int trivet__sheet_label(trivet__sheet *sheet, const char *kind, double (*anchors)[2],
-                        int count, const char *name, const char *more);
+int trivet__sheet_label(trivet__sheet *sheet, const char *kind, double (*anchors)[2], int count,
+                        const char *name, const char *more);
 
 /*
  * A dimension after ISO 129: a line between two arrowheads beside the points from and to, a number

@@ -12,11 +12,11 @@ trivet_status trivet__picture_panel(trivet__sheet *sheet, double top);
 
 /* Three views with dimensions; layout is worked out first. */
 typedef struct trivet__views_layout {
-    double scale;     /* mm on paper for each m */
+    double scale;      /* mm on paper for each m */
     double columns[2]; /* widths, mm */
     double rows[2];    /* heights, mm */
-    double height;    /* of all, mm */
-    char words[32];   /* "1 : 5" */
+    double height;     /* of all, mm */
+    char words[32];    /* "1 : 5" */
 } trivet__views_layout;
 
 void trivet__views_plan(const trivet__sheet *sheet, double most, trivet__views_layout *layout);

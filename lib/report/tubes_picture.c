@@ -30,9 +30,9 @@ static void sort_by_nearness(painted *list, int32_t count)
         for (int32_t i = gap; i < count; i++) {
             const painted one = list[i];
             int32_t k = i;
-            while (k >= gap && (list[k - gap].nearness > one.nearness ||
-                                (list[k - gap].nearness == one.nearness &&
-                                 list[k - gap].span > one.span))) {
+            while (k >= gap &&
+                   (list[k - gap].nearness > one.nearness ||
+                    (list[k - gap].nearness == one.nearness && list[k - gap].span > one.span))) {
                 list[k] = list[k - gap];
                 k -= gap;
             }
@@ -97,18 +97,17 @@ static void outline_point(const trivet__view *view, const trivet__body *body, co
     trivet__view_point(view, point, out);
 }
 
+/* A face; those that do not look up are shaded, over a pattern with a second, sheer one. */
 static void fill(trivet__sheet *sheet, const char *paint, double (*points)[2], int count,
                  int is_shaded)
 {
-    trivet__write(sheet->out, "<polygon class='under' fill='%r' points='", paint);
-    for (int i = 0; i < count; i++) {
-        trivet__write(sheet->out, "%n,%n ", points[i][0], points[i][1]);
-    }
-    trivet__write(sheet->out, "'/>");
-    if (is_shaded) {
-        trivet__write(sheet->out, "<polygon class='under' fill='#000' fill-opacity='.09' points='");
+    const int is_pattern = paint[0] != '\0';
+    const char *const first = is_pattern ? paint : is_shaded ? "#e4e4e4" : "#fbfbfb";
+    for (int layer = 0; layer < (is_pattern && is_shaded ? 2 : 1); layer++) {
+        trivet__write(sheet->out, "<polygon class='%r' fill='%r' points='",
+                      layer > 0 ? "under shade" : "under", layer > 0 ? "#000" : first);
         for (int i = 0; i < count; i++) {
-            trivet__write(sheet->out, "%n,%n ", points[i][0], points[i][1]);
+            trivet__write(sheet->out, i > 0 ? " %n,%n" : "%n,%n", points[i][0], points[i][1]);
         }
         trivet__write(sheet->out, "'/>");
     }
@@ -152,8 +151,8 @@ static void draw_flat_sides(trivet__sheet *sheet, const trivet__view *view,
         }
         for (int i = 0; i < 4; i++) {
             const double across = i < 2 ? -1.0 : 1.0;
-            outline_point(view, body, i == 0 || i == 3 ? body->from : body->to,
-                          is_z ? across : way, is_z ? way : across, face[i]);
+            outline_point(view, body, i == 0 || i == 3 ? body->from : body->to, is_z ? across : way,
+                          is_z ? way : across, face[i]);
         }
         fill(sheet, paint, face, 4, way * normal[2] < 0.5);
         draw_edges(sheet, face);
@@ -186,7 +185,7 @@ static void draw_round_side(trivet__sheet *sheet, const trivet__view *view,
 static void draw_body(trivet__sheet *sheet, const trivet__view *view, trivet__body *body,
                       int shows_use)
 {
-    char paint[40] = "#fbfbfb";
+    char paint[40] = "";
     char used[64] = "not checked";
     const trivet__use *const use = &sheet->uses[body->span.tube];
     const int last_is_near = trivet__dot3(body->span.axes, view->toward) > 0.0;
@@ -200,8 +199,10 @@ static void draw_body(trivet__sheet *sheet, const trivet__view *view, trivet__bo
         trivet_used_text(use->used, used, sizeof used);
     }
     const char *const tube = trivet_frame_name(sheet->frame, TRIVET_KIND_TUBE, body->span.tube);
-    trivet__write(sheet->out, "<g class='tube' data-name='%e' data-use='%e'><title>%b, used: %e</title>",
-                  tube, used, tube, used);
+    trivet__write(sheet->out, "<g class='tube' data-name='%e'>", tube);
+    if (shows_use) {
+        trivet__write(sheet->out, "<title>%b, used: %e</title>", tube, used);
+    }
     draw_cap(sheet, view, body, !last_is_near, paint);
     if (body->is_round) {
         draw_round_side(sheet, view, body, paint);
@@ -225,9 +226,9 @@ static void keep_labels_off(trivet__sheet *sheet, const trivet__view *view,
         return;
     }
     for (int k = 0; k < 3; k++) {
-        across[k] = (view->right[k] * (ends[1][1] - ends[0][1]) +
-                     view->up[k] * (ends[1][0] - ends[0][0])) /
-                    length;
+        across[k] =
+            (view->right[k] * (ends[1][1] - ends[0][1]) + view->up[k] * (ends[1][0] - ends[0][0])) /
+            length;
     }
     const double half = view->scale * trivet__body_half(body, across) / length;
     for (int side = -1; side <= 1; side++) {

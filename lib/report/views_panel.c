@@ -50,8 +50,8 @@ void trivet__views_plan(const trivet__sheet *sheet, double most, trivet__views_l
     const double width = TRIVET__SHEET_WIDTH - LEFT - BETWEEN - RIGHT;
     const double height = most - 2.0 * ABOVE - BELOW - BELOW_UPPER;
     double wish = fmin(width / fmax(x + y, 1e-6), height / fmax(upper + lower, 1e-6));
-    wish = fmin(wish, fmin((width - COLUMN_LEAST) / fmax(x, 1e-6),
-                           (width - COLUMN_LEAST) / fmax(y, 1e-6)));
+    wish = fmin(
+        wish, fmin((width - COLUMN_LEAST) / fmax(x, 1e-6), (width - COLUMN_LEAST) / fmax(y, 1e-6)));
     /* Where a column is kept wider than its view, the other has less. */
     layout->scale = trivet__scale_choose(wish, layout->words, sizeof layout->words);
     while (fmax(x * layout->scale, COLUMN_LEAST) + fmax(y * layout->scale, COLUMN_LEAST) >
@@ -132,10 +132,10 @@ static void draw_chain(trivet__sheet *sheet, const trivet__view *view, int axis,
         return;
     }
     for (int32_t i = 0; i + 1 < count && count > 2; i++) {
-        drawn += trivet__sheet_dimension(sheet, is_upright,
-                                         on_paper(view, axis, is_upright, places[i]),
-                                         on_paper(view, axis, is_upright, places[i + 1]),
-                                         edge + way * OFF, edge, places[i + 1] - places[i]);
+        drawn +=
+            trivet__sheet_dimension(sheet, is_upright, on_paper(view, axis, is_upright, places[i]),
+                                    on_paper(view, axis, is_upright, places[i + 1]),
+                                    edge + way * OFF, edge, places[i + 1] - places[i]);
     }
     trivet__sheet_dimension(sheet, is_upright, on_paper(view, axis, is_upright, places[0]),
                             on_paper(view, axis, is_upright, places[count - 1]),
@@ -191,10 +191,11 @@ static void place_views(const trivet__sheet *sheet, double scale, const trivet__
     }
 }
 
-static trivet__box drawn_box(const trivet__sheet *sheet, const trivet__view *view)
+/* What a view holds on paper; dimensions stand beside that. */
+static trivet__box drawn_box(const trivet__sheet *sheet, const trivet__view *view, int with_droop)
 {
     trivet__box box = trivet__box_empty();
-    trivet__hold_frame(sheet, view, 0, &box);
+    trivet__hold_frame(sheet, view, with_droop, &box);
     return box;
 }
 
@@ -220,7 +221,7 @@ static trivet_status draw_view(trivet__sheet *sheet, trivet__look look, const tr
     }
     trivet__draw_cargo(sheet, view);
     trivet__draw_joints(sheet, view);
-    const trivet__box box = drawn_box(sheet, view);
+    const trivet__box box = drawn_box(sheet, view, look != TRIVET__LOOK_ABOVE);
     if (look == TRIVET__LOOK_LEFT) {
         draw_chain(sheet, view, 0, 0, box.bottom, 1.0);
         draw_chain(sheet, view, 2, 1, box.left, -1.0);
@@ -243,12 +244,14 @@ static void draw_notes(trivet__sheet *sheet, const trivet__views_layout *layout,
     double y = cell->top - ABOVE + 3.0;
     trivet__text_print(text, sizeof text, "Scale %s when printed at full size.", layout->words);
     y = trivet__sheet_wrapped(sheet, cell->left, y, width, TRIVET__LETTER_SMALL, text);
-    trivet__text_print(text, sizeof text,
-                       "Dimensions (%s) run from joint to joint along the middle lines of the tubes; "
-                       "beside the cargo, how high its centre is above what it rests on.",
-                       trivet_units_for(sheet->units, TRIVET_LENGTH, NULL));
+    trivet__text_print(
+        text, sizeof text,
+        "Dimensions (%s) run from joint to joint along the middle lines of the tubes; "
+        "beside the cargo, how high its centre is above what it rests on.",
+        trivet_units_for(sheet->units, TRIVET_LENGTH, NULL));
     y = trivet__sheet_wrapped(sheet, cell->left, y, width, TRIVET__LETTER_SMALL, text);
-    trivet__text_print(text, sizeof text, "Dashed: the shape under load in \"%s\", %.0f times as large.",
+    trivet__text_print(text, sizeof text,
+                       "Dashed: the shape under load in \"%s\", %.0f times as large.",
                        trivet_frame_column_name(sheet->frame, sheet->in_case), sheet->magnified);
     y = trivet__sheet_wrapped(sheet, cell->left, y, width, TRIVET__LETTER_SMALL, text);
     if (sheet->left_out > 0) {
@@ -273,8 +276,8 @@ trivet_status trivet__views_panel(trivet__sheet *sheet, const trivet__views_layo
         (trivet__box){LEFT, below, LEFT + layout->columns[0], below + layout->rows[1]};
     cells[TRIVET__LOOK_BEHIND] =
         (trivet__box){right, below, right + layout->columns[1], below + layout->rows[1]};
-    cells[TRIVET__LOOK_ABOVE] = (trivet__box){LEFT, top + ABOVE, LEFT + layout->columns[0],
-                                              top + ABOVE + layout->rows[0]};
+    cells[TRIVET__LOOK_ABOVE] =
+        (trivet__box){LEFT, top + ABOVE, LEFT + layout->columns[0], top + ABOVE + layout->rows[0]};
     sheet->left_out = 0;
     place_views(sheet, layout->scale, cells, views);
     for (int i = 2; i >= 0 && !status; i--) {
