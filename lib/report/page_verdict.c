@@ -155,8 +155,7 @@ void trivet__page_file(trivet__page *page)
                   "same page with:</p><pre><code>trivet report <bdi>%e</bdi> -o report.html"
                   "</code></pre><h3>The file</h3><pre id='source'>%h</pre>",
                   trivet_version(), (int)trivet_abi(),
-                  (int)strlen(trivet_document_text(page->document)), file, file);
-    trivet__write_escaped(page->out, trivet_document_text(page->document));
-    trivet__write(page->out, "</pre>");
+                  (int)strlen(trivet_document_text(page->document)), file, file,
+                  trivet_document_text(page->document));
     trivet__section_close(page);
 }

@@ -114,10 +114,12 @@ static void draw_legend(trivet__sheet *sheet, double top, const char *scale)
         "welds uses, in any case. Triangle: a mount that lets the tube turn; square: a clamped "
         "one; hollow: one that gives. Quartered disc: centre of cargo, dotted to the joints it "
         "rests on.");
-    trivet__text_print(text, sizeof text,
-                       "Seen from behind, the left and above, in parallel projection, %s across "
-                       "the line of sight.%s",
-                       scale, sheet->left_out > 0 ? " Some names have no room here." : "");
+    trivet__text_print(
+        text, sizeof text,
+        "Seen from behind, from %d degrees to the left of that and %d degrees above, in "
+        "parallel projection, %s across the line of sight.%s",
+        TRIVET__TURN, TRIVET__TILT, scale,
+        sheet->left_out > 0 ? " Some names have no room here." : "");
     trivet__sheet_wrapped(sheet, 1.0, y, width, TRIVET__LETTER_SMALL, text);
 }
 

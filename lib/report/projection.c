@@ -11,10 +11,7 @@
 #include <math.h>
 #include <string.h>
 
-/* The corner that one looks from: degrees from straight behind towards the left, and above. Our own
- * choice: unequal, so that edges of boxes do not fall onto each other. */
-static const double TURN = 33.0 / 180.0 * 3.14159265358979323846;
-static const double TILT = 26.0 / 180.0 * 3.14159265358979323846;
+static const double DEGREE = 3.14159265358979323846 / 180.0;
 
 void trivet__view_look(trivet__view *view, trivet__look look)
 {
@@ -22,12 +19,14 @@ void trivet__view_look(trivet__view *view, trivet__look look)
     static const double UPS[3][3] = {{0.0, 0.0, 1.0}, {0.0, 0.0, 1.0}, {0.0, -1.0, 0.0}};
     memset(view, 0, sizeof *view);
     if (look == TRIVET__LOOK_CORNER) {
-        view->toward[0] = -cos(TILT) * cos(TURN);
-        view->toward[1] = cos(TILT) * sin(TURN);
-        view->toward[2] = sin(TILT);
-        view->up[0] = sin(TILT) * cos(TURN);
-        view->up[1] = -sin(TILT) * sin(TURN);
-        view->up[2] = cos(TILT);
+        const double turn = TRIVET__TURN * DEGREE;
+        const double tilt = TRIVET__TILT * DEGREE;
+        view->toward[0] = -cos(tilt) * cos(turn);
+        view->toward[1] = cos(tilt) * sin(turn);
+        view->toward[2] = sin(tilt);
+        view->up[0] = sin(tilt) * cos(turn);
+        view->up[1] = -sin(tilt) * sin(turn);
+        view->up[2] = cos(tilt);
     } else {
         memcpy(view->toward, EYES[look], sizeof view->toward);
         memcpy(view->up, UPS[look], sizeof view->up);

@@ -6,6 +6,10 @@
 
 #include <stddef.h>
 
+/* The corner that one looks from: degrees from straight behind towards the left, and above. Our own
+ * choice: unequal, so that edges of boxes do not fall onto each other. */
+enum { TRIVET__TURN = 33, TRIVET__TILT = 26 };
+
 /* From where one looks. */
 typedef enum trivet__look {
     TRIVET__LOOK_LEFT = 0, /* from the left side: forward is to the left, up is up */

@@ -154,14 +154,16 @@ static void draw_leader(trivet__sheet *sheet, const trivet__box *box, const doub
     }
 }
 
-/* Names with line ends between them, with " / " between them: each keeps its own direction. */
-static void write_names(trivet__markup *to, const char *names)
+/* Names with line ends between them, each by a pattern, with something else between them. */
+static void write_names(trivet__markup *to, const char *names, const char *pattern,
+                        const char *between)
 {
     while (*names) {
         char one[LINE_MAX];
         const size_t length = strcspn(names, "\n");
         trivet__text_print(one, sizeof one, "%.*s", (int)length, names);
-        trivet__write(to, "<tspan class='own'>%b</tspan>%r", one, names[length] ? " / " : "");
+        trivet__write(to, pattern, one);
+        trivet__write(to, "%r", names[length] ? between : "");
         names += length + (names[length] != '\0');
     }
 }
@@ -178,13 +180,17 @@ static double width_of_names(const char *names, double size)
 static void write_label(trivet__sheet *sheet, const char *kind, const trivet__box *box,
                         const char *name, const char *cut, const char *more)
 {
-    trivet__write(sheet->out, "<g class='label %r' data-name='%e' data-box='%n %n %n %n'><title>",
-                  kind, name, box->left, box->top, box->right, box->bottom);
-    trivet__write(sheet->out, strchr(name, '\n') ? "%s%e</title>" : "%b%e</title>", name, more);
+    trivet__write(sheet->out, "<g class='label %r' data-name='", kind);
+    write_names(sheet->out, name, "%e", "&#10;");
+    trivet__write(sheet->out, "' data-box='%n %n %n %n'><title>", box->left, box->top, box->right,
+                  box->bottom);
+    write_names(sheet->out, name, "%b", " / ");
+    trivet__write(sheet->out, "%e</title>", more);
     trivet__write(sheet->out, "<text text-anchor='middle' x='%n' y='%n' font-size='%n'>",
                   0.5 * (box->left + box->right), box->bottom - 0.28 * TRIVET__LETTER,
                   TRIVET__LETTER);
-    write_names(sheet->out, cut);
+    /* Each name keeps its own direction. */
+    write_names(sheet->out, cut, "<tspan class='own'>%b</tspan>", " / ");
     trivet__write(sheet->out, "%e</text></g>", more);
 }
 

@@ -236,7 +236,7 @@ static void keep_labels_off(trivet__sheet *sheet, const trivet__view *view,
         const double dy = side * half * (ends[1][0] - ends[0][0]);
         const double from[2] = {ends[0][0] + dx, ends[0][1] + dy};
         const double to[2] = {ends[1][0] + dx, ends[1][1] + dy};
-        trivet__labels_avoid(&sheet->labels, from, to, 0.8);
+        trivet__labels_avoid(&sheet->labels, from, to, side == 0 ? 0.8 : 1.5);
     }
 }
 
