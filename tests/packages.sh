@@ -10,7 +10,11 @@ build_packages=(gcc libc6-dev cmake ninja-build pkgconf
 # linking, the referees, format and lint.
 test_packages=(check g++ libgfortran-12-dev
     python3 python3-numpy python3-scipy python3-cffi python3-pytest python3-jsonschema python3-yaml
-    clang-format clang-tidy shellcheck)
+    clang-format clang-tidy shellcheck chromium fonts-dejavu-core)
+# What drives the browser; a machine may have its own from elsewhere, which Debian's would fight.
+if ! command -v npm >/dev/null || ! command -v node >/dev/null; then
+    test_packages+=(nodejs npm)
+fi
 
 # The other compiler.
 thorough_packages=(clang)

@@ -44,21 +44,18 @@ static const command COMMANDS[] = {
      "wrong,\n"
      "3 it could not be worked out.\n"},
     {"draw", cmd_draw, "FILE", 1, 0, "a picture and three views with dimensions, as SVG",
-     "Reads FILE and draws the frame: how much each tube is used, the shape under load, three "
-     "views\n"
-     "with dimensions. -o X.svg says where to (- for standard output). --case NAME picks the case "
-     "of\n"
-     "the shape; left out, it is the one with the worst droop. --tube NAME draws the forces inside "
-     "a\n"
-     "tube along it instead.\n\n"
+     "Reads FILE and draws the frame: how much each tube is used, the shape under load, three\n"
+     "views with dimensions. -o X.svg says where to (- for standard output). --case NAME picks\n"
+     "the case of the shape; left out, it is the one with the worst droop. --tube NAME draws\n"
+     "the forces inside a tube along it instead.\n\n"
      "  trivet draw rack.yaml -o rack.svg\n"
      "  trivet draw rack.yaml -o rail.svg --tube \"left rail\" --case parked\n\n"
      "Exit status: 0 it is written, whether or not the frame holds, 2 the file is wrong or has\n"
      "nothing of that name, 3 it could not be worked out or written.\n"},
     {"report", cmd_report, "FILE", 1, 0, "the whole answer as one page to read or print",
      "Reads FILE and writes one HTML page: verdict, pictures, droop, mounts, checks with their\n"
-     "working, what was not checked, and the file itself. -o X.html says where to (- for standard\n"
-     "output). --case NAME and --tube NAME pick what the pictures show.\n\n"
+     "working, what was not checked, and the file itself. -o X.html says where to (- for\n"
+     "standard output). --case NAME and --tube NAME pick what the pictures show.\n\n"
      "  trivet report rack.yaml -o rack.html\n\n"
      "Exit status: 0 it is written, whether or not the frame holds, 2 the file is wrong or has\n"
      "nothing of that name, 3 it could not be worked out or written.\n"},

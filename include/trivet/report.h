@@ -32,12 +32,11 @@ typedef struct trivet_drawing {
     size_t size;
     int32_t sheet;     /**< a trivet_sheet; the whole */
     int32_t in_case;   /**< result column of the drooped shape and of the forces; -1: the case with
-                          the   worst droop, or on the sheet of forces the one with the most use of the
-                            tube */
+                            the worst droop, for forces that of the check that uses the tube most */
     int32_t tube;      /**< of the sheet of forces; -1: the tube that is used most */
     const char *title; /**< stands on top; NULL or "": none. Read during the call */
-    const trivet_units *units; /**< of numbers on the drawing; NULL: the defaults. Read during the
-                                    call */
+    const trivet_units
+        *units; /**< of the numbers on it; NULL: the defaults. Read during the call */
 } trivet_drawing;
 
 /** Fills a drawing as above. Statuses: OK, MISSING_ARGUMENT, BAD_SIZE. */

@@ -10,7 +10,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { KINDS_MAX = 64 };
+enum { KINDS_MAX = 48, LONG_TEXT = 2 * TRIVET__PAGE_TEXT };
 
 /* Of 16 digits a condition of 1e10 leaves six; our own choice of where to speak up. */
 #define POOR_CONDITION 1e10
@@ -78,15 +78,15 @@ static void write_amount(trivet__page *page, const trivet_check *check, double v
     trivet__cell(page, text);
 }
 
-static void write_steps(trivet__page *page, int32_t index, int32_t count)
+/* text is room for LONG_TEXT bytes, one for all of a check. */
+static void write_steps(trivet__page *page, int32_t index, int32_t count, char *text)
 {
     trivet__write(page->out, "<ol class='steps'>");
     for (int32_t i = 0; i < count; i++) {
         trivet_step step = {.size = sizeof step};
-        char text[2 * TRIVET__PAGE_TEXT];
         if (trivet_checks_step(page->checks, index, i, &step) == TRIVET_OK) {
-            trivet_checks_step_text(page->checks, index, i, &page->units, text, sizeof text);
-            trivet__write(page->out, "<li><code>%e</code><small>%h; %h</small></li>", text,
+            trivet_checks_step_text(page->checks, index, i, &page->units, text, LONG_TEXT);
+            trivet__write(page->out, "<li><code>%e</code> <small>%h; %h</small></li>", text,
                           step.meaning, step.source);
         }
     }
@@ -94,10 +94,9 @@ static void write_steps(trivet__page *page, int32_t index, int32_t count)
 }
 
 /* A row under the check's own, as wide as the table. */
-static void write_working(trivet__page *page, int32_t index, const trivet_check *check)
+static void write_working(trivet__page *page, int32_t index, const trivet_check *check, char *text)
 {
-    char text[TRIVET__PAGE_TEXT];
-    trivet_checks_sentence_of(page->checks, index, &page->units, text, sizeof text);
+    trivet_checks_sentence_of(page->checks, index, &page->units, text, LONG_TEXT);
     trivet__write(page->out,
                   "<tr class='fold'><td colspan='7'><details><summary>The working of %e</summary>"
                   "<p>%h</p>",
@@ -105,14 +104,14 @@ static void write_working(trivet__page *page, int32_t index, const trivet_check 
     if (check->note[0]) {
         trivet__write(page->out, "<p>%h</p>", check->note);
     }
-    write_steps(page, index, check->step_count);
+    write_steps(page, index, check->step_count, text);
     trivet__write(page->out, "<p>Rule: %h</p></details></td></tr>", check->source);
 }
 
 static void write_check(trivet__page *page, const kind_row *row)
 {
     trivet_check check = {.size = sizeof check};
-    char text[TRIVET__PAGE_TEXT];
+    char text[LONG_TEXT];
     if (trivet_checks_at(page->checks, row->worst, &check) != TRIVET_OK) {
         return;
     }
@@ -126,7 +125,7 @@ static void write_check(trivet__page *page, const kind_row *row)
     trivet__cell(page, check.in_case);
     trivet_checks_place_text(page->checks, row->worst, &page->units, text, sizeof text);
     trivet__cell(page, text);
-    write_working(page, row->worst, &check);
+    write_working(page, row->worst, &check, text);
 }
 
 void trivet__page_checks(trivet__page *page)

@@ -97,7 +97,7 @@ void trivet__cell_in_case(trivet__page *page, int32_t dimension, double value, c
     }
     trivet__value_text(page, dimension, value, text, sizeof text);
     open_cell(page);
-    trivet__write(page->out, "<span>%e</span><small><bdi>%e</bdi></small>", text, in_case);
+    trivet__write(page->out, "<span>%e</span> <small><bdi>%e</bdi></small>", text, in_case);
     close_cell(page);
 }
 

@@ -32,7 +32,7 @@ void trivet__page_verdict(trivet__page *page)
                   "</th><th scope='col'>what governs</th></tr></thead><tbody>");
     for (int32_t line = 0; line < TRIVET_LINE_COUNT; line++) {
         char text[TRIVET__PAGE_TEXT];
-        trivet__write(page->out, "<tr><th scope='row'>%r<small>%r</small></th><td>", LINES[line],
+        trivet__write(page->out, "<tr><th scope='row'>%r <small>%r</small></th><td>", LINES[line],
                       ASKS[line]);
         write_word(page, trivet_checks_verdict(page->checks, line, NULL), "");
         trivet_checks_sentence(page->checks, line, &page->units, text, sizeof text);

@@ -288,8 +288,11 @@ trivet_status trivet__views_panel(trivet__sheet *sheet, const trivet__views_layo
             cells[i].bottom + (i == TRIVET__LOOK_ABOVE ? BELOW_UPPER : BELOW)};
         draw_title(sheet, &cells[i], TITLES[i], WAYS[i]);
         status = draw_view(sheet, (trivet__look)i, &views[i]);
+        if (sheet->labels.is_broken) {
+            status = TRIVET_NO_MEMORY;
+        }
     }
     const trivet__box notes = {right, top + ABOVE, TRIVET__SHEET_WIDTH, below};
     draw_notes(sheet, layout, &notes);
-    return sheet->labels.is_broken ? TRIVET_NO_MEMORY : status;
+    return status;
 }
