@@ -90,7 +90,8 @@ double trivet__scale_choose(double most, char *words_out, size_t size)
         trivet__text_print(words_out, size, "%s : 1", number);
         return times * full;
     }
-    for (double power = 1.0; power < 1e9; power *= 10.0) {
+    double power = 1.0;
+    for (int digits = 0; digits < 9; digits++, power *= 10.0) {
         for (size_t i = 0; i < sizeof PARTS / sizeof PARTS[0]; i++) {
             if (full / (PARTS[i] * power) <= most * (1.0 + 1e-12)) {
                 trivet__decimal_write(PARTS[i] * power, 6, number, sizeof number);
