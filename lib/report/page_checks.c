@@ -101,9 +101,6 @@ static void write_working(trivet__page *page, int32_t index, const trivet_check 
                   "<tr class='fold'><td colspan='7'><details><summary>The working of %e</summary>"
                   "<p>%h</p>",
                   check->check, text);
-    if (check->note[0]) {
-        trivet__write(page->out, "<p>%h</p>", check->note);
-    }
     write_steps(page, index, check->step_count, text);
     trivet__write(page->out, "<p>Rule: %h</p></details></td></tr>", check->source);
 }

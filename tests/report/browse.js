@@ -154,8 +154,12 @@ async function main() {
     await page.click('button');
     result.button = await page.evaluate(() => [...document.querySelectorAll('details')].every((one) => one.open));
     await page.emulateMedia({media: 'print'});
-    result.printRows = await page.evaluate(() => [...document.querySelectorAll('tr')]
+    // A fold that is opened may be longer than a page: its items are kept whole instead.
+    result.printRows = await page.evaluate(() => [...document.querySelectorAll('tr:not(.fold),li,figure')]
       .map((one) => getComputedStyle(one).breakInside));
+    await page.emulateMedia({media: 'screen'});
+    await page.setViewportSize({width: 360, height: 700});
+    result.phone = await page.evaluate(() => document.documentElement.scrollWidth);
     result.A4 = await printed(page, 'A4');
     result.Letter = await printed(page, 'Letter');
 

@@ -80,6 +80,11 @@ def test_nothing_sticks_out_on_the_screen(found):
     assert found["screen"] == []
 
 
+def test_it_fits_a_phone(found):
+    """Wide tables scroll within themselves."""
+    assert found["phone"] <= 360
+
+
 @pytest.mark.parametrize("paper, box", [("A4", (595, 842)), ("Letter", (612, 792))])
 @pytest.mark.parametrize("folds", ["closed", "open"])
 def test_it_prints_with_nothing_cut_off(found, paper, box, folds):
