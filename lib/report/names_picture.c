@@ -54,7 +54,7 @@ static int fall_together(const double one[2], const double other[2])
     return hypot(one[0] - other[0], one[1] - other[1]) < TOGETHER;
 }
 
-/* One label for a joint and all later ones at the same place, those nearer to the eye first. */
+/* One label for a joint and all others at the same place, those nearer to the eye first. */
 static void name_place(trivet__sheet *sheet, const trivet__view *view, int32_t joint,
                        unsigned char *is_named)
 {
@@ -66,7 +66,7 @@ static void name_place(trivet__sheet *sheet, const trivet__view *view, int32_t j
     for (;;) {
         int32_t next = -1;
         double nearest = -HUGE_VAL;
-        for (int32_t j = joint; j < count; j++) {
+        for (int32_t j = 0; j < count; j++) {
             double there[2];
             const double *const position = trivet_frame_position(sheet->frame, j);
             trivet__view_point(view, position, there);
