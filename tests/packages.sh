@@ -11,10 +11,13 @@ build_packages=(gcc libc6-dev cmake ninja-build pkgconf
 test_packages=(check g++ libgfortran-12-dev
     python3 python3-numpy python3-scipy python3-cffi python3-pytest python3-jsonschema python3-yaml
     python3-meshio python3-ezdxf
-    sqlite3 clang-format clang-tidy shellcheck)
+    sqlite3 clang-format clang-tidy shellcheck chromium fonts-dejavu-core)
 
-# What judges glTF files comes from npm, whoever brought that.
-command -v npm >/dev/null || test_packages+=(nodejs npm)
+# What judges glTF files and what drives the browser come from npm. A machine may have its own from
+# elsewhere, which Debian's would fight.
+if ! command -v npm >/dev/null || ! command -v node >/dev/null; then
+    test_packages+=(nodejs npm)
+fi
 
 # The other compiler.
 thorough_packages=(clang)

@@ -49,9 +49,11 @@ const char *option_value(const options *given, const char *name);
 
 int cmd_check(const options *given);
 int cmd_cut(const options *given);
+int cmd_draw(const options *given);
 int cmd_explain(const options *given);
 int cmd_export(const options *given);
 int cmd_rate(const options *given);
+int cmd_report(const options *given);
 int cmd_show(const options *given);
 int cmd_start(const options *given);
 int cmd_pick(const options *given);

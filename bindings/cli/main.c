@@ -40,6 +40,13 @@ static const option_row OUTPUT_OPTION[] = {
     {NULL, NULL, NULL},
 };
 
+static const option_row DRAWING_OPTIONS[] = {
+    {"-o", "X", "the file to write"},
+    {"--case", "NAME", "the case of the shape; if left out that with the worst droop"},
+    {"--tube", "NAME", "the tube whose forces are drawn"},
+    {NULL, NULL, NULL},
+};
+
 static const option_row PICK_OPTIONS[] = {
     {"--least", "AIM", "mass, price or droop; mass if left out"},
     {"--more", "N", "how many more that hold to show; 3"},
@@ -96,6 +103,23 @@ static const command COMMANDS[] = {
      "Exit status: 0 it was written, 2 the file is wrong, 3 it could not be worked out or "
      "written.\n",
      OUTPUT_OPTION},
+    {"draw", cmd_draw, "FILE -o X", 1, 0, "a picture and three views with dimensions, as SVG",
+     "Reads FILE and draws the frame: how much each tube is used, the shape under load, three\n"
+     "views with dimensions. With --tube the forces inside that tube along it instead. -o - "
+     "writes\n"
+     "to standard output.\n\n"
+     "  trivet draw rack.yaml -o rack.svg\n"
+     "  trivet draw rack.yaml -o rail.svg --tube \"left rail\" --case parked\n\n"
+     "Exit status: 0 it is written, whether or not the frame holds, 2 the file is wrong or has\n"
+     "nothing of that name, 3 it could not be worked out or written.\n",
+     DRAWING_OPTIONS},
+    {"report", cmd_report, "FILE -o X", 1, 0, "the whole answer as one page to read or print",
+     "Reads FILE and writes one HTML page: verdict, pictures, droop, mounts, checks with their\n"
+     "working, what was not checked, and the file itself. -o - writes to standard output.\n\n"
+     "  trivet report rack.yaml -o rack.html\n\n"
+     "Exit status: 0 it is written, whether or not the frame holds, 2 the file is wrong or has\n"
+     "nothing of that name, 3 it could not be worked out or written.\n",
+     DRAWING_OPTIONS},
     {"start", cmd_start, "FILE", 1, 0, "writes a commented starter file to change",
      "Writes a small frame with comments into FILE, which must not be there yet; - writes it\n"
      "to standard output.\n\n"

@@ -113,7 +113,9 @@ const command *command_find(const command *commands, int count, const char *name
 static const option_row *find_option(const command *of, const char *word)
 {
     for (const option_row *row = of ? of->takes : NULL; row && row->name; row++) {
-        if (strcmp(row->name, word) == 0) {
+        const size_t length = strlen(row->name);
+        if (strncmp(row->name, word, length) == 0 &&
+            (word[length] == '\0' || (row->value && word[length] == '='))) {
             return row;
         }
     }
@@ -127,11 +129,12 @@ static int read_named(const option_row *row, const char *const *words, int count
     if (option_value(out, row->name) || out->named_count == NAMED_MAX) {
         return refuse_named(row, "stands twice", message);
     }
-    if (row->value && *at + 1 >= count) {
+    const char *const own = words[*at] + strlen(row->name); /* "=value", or nothing */
+    if (row->value && own[0] == '\0' && *at + 1 >= count) {
         return refuse_named(row, "has no value", message);
     }
     out->names[out->named_count] = row->name;
-    out->values[out->named_count++] = row->value ? words[++*at] : "";
+    out->values[out->named_count++] = !row->value ? "" : own[0] == '=' ? own + 1 : words[++*at];
     return 0;
 }
 

@@ -40,6 +40,8 @@ TRIVET_API void trivet_document_free(trivet_document *document);
 TRIVET_API const trivet_frame *trivet_document_frame(const trivet_document *document);
 /** The name written in the file, "" if none. Owned by the document. */
 TRIVET_API const char *trivet_document_name(const trivet_document *document);
+/** The file itself, as it was read: zero-ended UTF-8. Owned by the document; "" for NULL. */
+TRIVET_API const char *trivet_document_text(const trivet_document *document);
 /** The units in which the file wants answers. Statuses: OK, MISSING_ARGUMENT, BAD_SIZE. */
 TRIVET_API trivet_status trivet_document_units(const trivet_document *document,
                                                trivet_units *units_out);

@@ -87,6 +87,7 @@ void trivet_document_free(trivet_document *document)
     trivet__give_back(document->shop_ends.list);
     trivet__give_back(document->end_places.list);
     trivet__give_back(document->name);
+    trivet__give_back(document->text);
     trivet_frame_free(document->frame);
     trivet__give_back(document);
 }
@@ -250,6 +251,14 @@ static trivet_status read_text(const char *text, size_t length, trivet_document 
     if (!status) {
         status = trivet__kept_resolve(&tree, NULL, NULL, NULL, document_out, message);
     }
+    if (!status) {
+        (*document_out)->text = trivet__text_keep(text, length);
+        status = (*document_out)->text ? TRIVET_OK : trivet__no_memory(message);
+    }
+    if (status) {
+        trivet_document_free(*document_out);
+        *document_out = NULL;
+    }
     trivet__tree_clear(&tree);
     return status;
 }
@@ -302,6 +311,11 @@ const trivet_frame *trivet_document_frame(const trivet_document *document)
 const char *trivet_document_name(const trivet_document *document)
 {
     return document && document->name ? document->name : "";
+}
+
+const char *trivet_document_text(const trivet_document *document)
+{
+    return document && document->text ? document->text : "";
 }
 
 trivet_status trivet_document_units(const trivet_document *document, trivet_units *units_out)

@@ -132,6 +132,7 @@ typedef struct trivet__bend_note {
 struct trivet_document {
     trivet_frame *frame;
     char *name;
+    char *text; /* the file itself */
     trivet_units units;
     trivet_limits limits;
     trivet_fitted fitted; /* the give that explains the readings */

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from conftest import run
 
-COMMANDS = ["check", "start", "show", "stock"]
+COMMANDS = ["check", "draw", "report", "start", "show", "stock"]
 BASE_HEADER = Path(__file__).parents[2] / "include" / "trivet" / "base.h"
 
 

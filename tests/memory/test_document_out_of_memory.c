@@ -10,6 +10,7 @@
 #include "failing_heap.h"
 
 #include <trivet/document.h>
+#include <trivet/report.h>
 
 #include <stddef.h>
 #include <string.h>
@@ -161,6 +162,27 @@ static uint64_t write_stock(attempt *try)
     return print_of(status, text);
 }
 
+static uint64_t draw_frame(attempt *try)
+{
+    char *text = NULL;
+    trivet_status status = TRIVET_OK;
+    ATTEMPT(try, status,
+            trivet_drawing_svg(trivet_document_frame(ready.document), ready.result, ready.checks,
+                               NULL, &text, &try->message));
+    return print_of(status, text);
+}
+
+/* Also solves the frame with other mounts. */
+static uint64_t write_report(attempt *try)
+{
+    char *text = NULL;
+    trivet_status status = TRIVET_OK;
+    ATTEMPT(
+        try, status,
+        trivet_report_html(ready.document, ready.result, ready.checks, NULL, &text, &try->message));
+    return print_of(status, text);
+}
+
 /* A refusal needs memory for its JSON too. */
 static uint64_t complaint(attempt *try)
 {
@@ -202,6 +224,8 @@ int main(int count, char **arguments)
     attempt_every_request("understood", write_understood, 50);
     attempt_every_request("cuts", write_cuts, 50);
     attempt_every_request("stock", write_stock, 5);
+    attempt_every_request("drawing", draw_frame, 20);
+    attempt_every_request("report", write_report, 100);
     free_ready();
     return 0;
 }

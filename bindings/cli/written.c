@@ -1,0 +1,174 @@
+/*
+ * A text under its name: what was there before stays until the new one is complete.
+ */
+#include "written.h"
+
+#include "options.h"
+#include "print.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+static int refuse(const options *given, trivet_status status, const char *thing,
+                  const char *problem, const char *remedy)
+{
+    trivet_message message;
+    trivet_message_clear(&message);
+    message.status = (int32_t)status;
+    snprintf(message.thing, sizeof message.thing, "%.150s", thing);
+    snprintf(message.problem, sizeof message.problem, "%.300s", problem);
+    snprintf(message.remedy, sizeof message.remedy, "%.300s", remedy);
+    return fail(given, NULL, &message);
+}
+
+int written_needs_output(const options *given, const char *name, const char *example)
+{
+    char thing[64];
+    char remedy[160];
+    if (option_value(given, "-o")) {
+        return EXIT_HOLDS;
+    }
+    snprintf(thing, sizeof thing, "trivet %s", name);
+    snprintf(remedy, sizeof remedy, "say where to: trivet %s rack.yaml -o %s", name, example);
+    return refuse(given, TRIVET_INCOMPLETE, thing, "needs a file to write", remedy);
+}
+
+/* The result column of a name; -1 if there is none. Offers the nearest in the message. */
+static trivet_status find_case(const solved *all, const char *name, int32_t *case_out,
+                               trivet_message *message)
+{
+    enum { MOST = 256 };
+    const char *names[MOST + 1] = {NULL};
+    for (int32_t c = 0; c < trivet_result_case_count(all->result); c++) {
+        const char *const column = trivet_frame_column_name(all->frame, c);
+        if (strcmp(column, name) == 0) {
+            *case_out = c;
+            return TRIVET_OK;
+        }
+        if (c < MOST) {
+            names[c] = column;
+        }
+    }
+    const char *const nearest = nearest_word(name, names);
+    trivet_message_clear(message);
+    message->status = TRIVET_BAD_NAME;
+    snprintf(message->thing, sizeof message->thing, "case %.120s", name);
+    snprintf(message->problem, sizeof message->problem, "there is no case of that name");
+    if (nearest) {
+        snprintf(message->remedy, sizeof message->remedy, "did you mean %.120s?", nearest);
+    } else {
+        snprintf(message->remedy, sizeof message->remedy, "see what trivet show lists");
+    }
+    return TRIVET_BAD_NAME;
+}
+
+trivet_status written_pick(const options *given, const solved *all, int32_t *case_out,
+                           int32_t *tube_out, trivet_message *message)
+{
+    trivet_status status = TRIVET_OK;
+    *case_out = -1;
+    *tube_out = -1;
+    if (option_value(given, "--case")) {
+        status = find_case(all, option_value(given, "--case"), case_out, message);
+    }
+    if (option_value(given, "--tube") && status == TRIVET_OK) {
+        status = trivet_frame_find(all->frame, TRIVET_KIND_TUBE, option_value(given, "--tube"),
+                                   tube_out, message);
+    }
+    return status;
+}
+
+/* Writes all bytes and sees to it that they are on the disk. Returns 0 or the error. */
+static int write_all(int file, const char *text, size_t length)
+{
+    while (length > 0) {
+        const ssize_t written = write(file, text, length);
+        if (written < 0 && errno == EINTR) {
+            continue;
+        }
+        if (written <= 0) {
+            return written < 0 ? errno : EIO;
+        }
+        text += written;
+        length -= (size_t)written;
+    }
+    return fsync(file) == 0 ? 0 : errno;
+}
+
+/* The permissions of the file that is there, or those that a new one gets. */
+static mode_t mode_for(const char *path)
+{
+    struct stat there;
+    const mode_t mask = umask(0);
+    umask(mask);
+    return stat(path, &there) == 0 ? there.st_mode & 0777 : 0666 & ~mask;
+}
+
+/* Returns 0 or the error. */
+static int write_beside(const char *path, const char *text)
+{
+    static const char ENDING[] = ".XXXXXX";
+    struct stat there;
+    if (stat(path, &there) == 0 && S_ISDIR(there.st_mode)) {
+        return EISDIR;
+    }
+    char *const temporary = malloc(strlen(path) + sizeof ENDING);
+    if (!temporary) {
+        return ENOMEM;
+    }
+    memcpy(temporary, path, strlen(path));
+    memcpy(temporary + strlen(path), ENDING, sizeof ENDING);
+    int error = 0;
+    const int file = mkstemp(temporary);
+    if (file < 0) {
+        error = errno;
+        free(temporary);
+        return error;
+    }
+    error = write_all(file, text, strlen(text));
+    if (error == 0 && fchmod(file, mode_for(path)) != 0) {
+        error = errno;
+    }
+    if (close(file) != 0 && error == 0) {
+        error = errno;
+    }
+    if (error == 0 && rename(temporary, path) != 0) {
+        error = errno;
+    }
+    if (error != 0) {
+        unlink(temporary);
+    }
+    free(temporary);
+    return error;
+}
+
+int written_give(const options *given, const char *text)
+{
+    if (strcmp(option_value(given, "-o"), "-") == 0) {
+        if (given->is_json) {
+            return refuse(given, TRIVET_BAD_KEY, "-o -", "what is written is no JSON",
+                          "leave out --json, or give the name of a file");
+        }
+        fputs(text, stdout);
+        return EXIT_HOLDS;
+    }
+    const int error = write_beside(option_value(given, "-o"), text);
+    if (error != 0) {
+        return refuse(given, error == ENOMEM ? TRIVET_NO_MEMORY : TRIVET_UNWRITABLE,
+                      option_value(given, "-o"), strerror(error),
+                      "choose a place where you may write");
+    }
+    if (given->is_json) {
+        fputs("{\"written\": ", stdout);
+        print_json_string(option_value(given, "-o"));
+        fputs("}\n", stdout);
+    } else {
+        print_text(option_value(given, "-o"));
+        puts(" is written.");
+    }
+    return EXIT_HOLDS;
+}

@@ -1,0 +1,118 @@
+"""The report in a real browser: read, printed, without script, by keyboard. See browse.js."""
+
+import itertools
+import json
+import os
+import subprocess
+
+import pytest
+from conftest import DESIGNS, EXAMPLES, HERE, NASTY, run
+
+FILES = [*EXAMPLES, *DESIGNS, NASTY]
+FOUND = {}
+
+
+@pytest.fixture(params=FILES, ids=[path.stem for path in FILES])
+def found(request, tmp_path_factory):
+    """What the browser found on the page of a file; each page is opened once."""
+    path = request.param
+    if path not in FOUND:
+        page = tmp_path_factory.mktemp("page") / "report.html"
+        assert run("report", path, "-o", page)[0] == 0
+        done = subprocess.run(["node", HERE / "browse.js", page], capture_output=True, text=True,
+                              timeout=240, check=False)
+        assert done.returncode == 0, done.stderr
+        FOUND[path] = json.loads(done.stdout) | {"path": path}
+    return FOUND[path]
+
+
+def test_nothing_is_fetched_and_nothing_complains(found):
+    assert found["complaints"] == []
+    assert [url.partition(":")[0] for url in found["requests"] if not url.startswith("data:")] == ["file"]
+
+
+def test_headings_stand_in_order(found):
+    levels = [level for level, _ in found["outline"]["headings"]]
+    assert levels[0] == 1 and levels.count(1) == 1
+    assert all(later <= level + 1 for level, later in itertools.pairwise(levels))
+    assert all(text.strip() for _, text in found["outline"]["headings"])
+    assert found["outline"]["title"].strip() and found["outline"]["language"] == "en"
+
+
+def test_drawings_have_names_and_links_lead_somewhere(found):
+    assert found["outline"]["drawings"] == [["img", True]] * 3
+    assert found["outline"]["twice"] == [] and found["outline"]["broken"] == []
+
+
+def test_the_file_stands_on_the_page_as_it_is(found):
+    assert found["outline"]["source"] == found["path"].read_text(encoding="utf-8")
+
+
+def test_names_make_no_elements(found):
+    assert found["outline"]["foreign"] == 0 and found["outline"]["scripts"] == 1
+
+
+def test_every_fold_opens_by_keyboard(found):
+    keys = found["keyboard"]
+    assert keys["folds"] >= 2
+    assert keys["opened"] == keys["folds"]
+    assert set(keys["outlines"]) == {"solid"}
+
+
+def test_contrast(found):
+    """WCAG 2.1, 1.4.3: 4.5 to 1; no exception is made for large letters."""
+    assert len(found["contrasts"]) > 100
+    assert [one for one in found["contrasts"] if one["ratio"] < 4.5 or not one["opaque"]] == []
+
+
+def test_it_reads_without_script(found):
+    still = found["still"]
+    for words in ("Does it hold?", "NOT CHECKED", "Before you trust it", "The file"):
+        assert words in still["text"]
+    assert still["opened"] == "" and still["buttons"] == 0
+
+
+def test_the_button_opens_every_fold(found):
+    assert found["button"] is True
+
+
+def test_nothing_sticks_out_on_the_screen(found):
+    assert found["screen"] == []
+
+
+def test_it_fits_a_phone(found):
+    """Wide tables scroll within themselves."""
+    assert found["phone"] <= 360
+
+
+@pytest.mark.parametrize("paper, box", [("A4", (595, 842)), ("Letter", (612, 792))])
+@pytest.mark.parametrize("folds", ["closed", "open"])
+def test_it_prints_with_nothing_cut_off(found, paper, box, folds):
+    printed = found[paper][folds]
+    assert printed["wide"] == []
+    size = [float(number) for number in printed["box"].split()][2:]
+    assert all(abs(one - other) < 1 for one, other in zip(size, box))
+    # Rows, list items and pictures are kept whole, which they can be only if they fit a page.
+    assert printed["tallest"] <= printed["page"]
+    # All of it is on the pages, and not spread over twice as many as it fills.
+    fills = printed["height"] / printed["page"]
+    assert fills - 1 <= printed["pages"] <= 2 * fills + 1
+
+
+def test_rows_are_kept_whole(found):
+    assert len(found["printRows"]) > 10 and set(found["printRows"]) == {"avoid"}
+
+
+def test_lettering_stands_on_no_other_lettering(found):
+    """With the typefaces that this browser takes."""
+    for drawing in found["lettering"]:
+        boxes = [box for box in drawing["boxes"] if box[0].strip()]
+        assert len(boxes) > 5
+        for name, left, top, right, bottom in boxes:
+            assert -0.1 <= left and right <= drawing["width"] + 0.1, name
+            assert -0.6 <= top and bottom <= drawing["height"] + 0.6, name
+        for one, other in itertools.combinations(boxes, 2):
+            # A line of letters reserves more height than they fill: half a millimetre above and below.
+            apart = (one[3] <= other[1] or other[3] <= one[1] or one[4] - 0.5 <= other[2] + 0.5 or
+                     other[4] - 0.5 <= one[2] + 0.5)
+            assert apart, (one, other)
