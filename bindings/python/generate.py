@@ -25,7 +25,7 @@ GROUPS = {1: "CallError", 2: "InputError", 3: "NotComputable", 4: "MachineError"
 BASES = {"NO_MEMORY": "MachineError, MemoryError", "MOVES_FREELY": "Freedom"}
 NUMBERS = {"double": "float", "int32_t": "int", "uint32_t": "int", "bool": "bool", "size_t": "int"}
 # What Python does without, and why.
-LEFT_OUT = {"message_clear": "a new message is empty"}
+LEFT_OUT = {"message_clear": "_c.py calls it once it has said what the message says"}
 
 NOTE = "# Made from the public headers when the package is built. Changes here are lost.\n"
 
@@ -139,8 +139,9 @@ def member_value(struct: str, member: Member, headers: Headers) -> str:
 class Call:
     """The Python function of one C function, gathered argument by argument."""
 
-    def __init__(self, function: Function, headers: Headers) -> None:
+    def __init__(self, function: Function, headers: Headers, types: Dict[str, str]) -> None:
         self.function = function
+        self.types = types
         self.headers = headers
         self.signature: List[str] = []
         self.before: List[str] = []
@@ -154,6 +155,12 @@ class Call:
     def refuse(self, why: str) -> SystemExit:
         return SystemExit(f"trivet_{self.function.name}: {why}")
 
+    def ctype(self, text: str) -> str:
+        """The name under which a C type is kept, parsed once."""
+        name = "_" + re.sub(r"\W+", "_", text.replace("**", "2").replace("*", "1")).upper().strip("_")
+        self.types[name] = text
+        return name
+
     def take(self, name: str, kind: str) -> str:
         name = python_name(name)
         self.signature.append(f"{name}: {kind}")
@@ -166,7 +173,7 @@ class Call:
 
     def add_new_handle(self, parameter: Parameter, kind: str) -> None:
         name = parameter.name
-        self.before.append(f'{name} = new("trivet_{kind} **")')
+        self.before.append(f"{name} = new({self.ctype(f'trivet_{kind} **')})")
         self.arguments.append(name)
         keeps = "()" if kind in ("frame", "document") else "(" + "".join(
             f"{handle}.lease(), " for handle in self.handles).strip() + ")"
@@ -177,7 +184,7 @@ class Call:
         if not parameter.type.startswith("const"):
             size = LENGTHS.get(name)
             if size:
-                self.before.append(f'{name} = new("trivet_{kind}[{size}]")')
+                self.before.append(f"{name} = new({self.ctype(f'trivet_{kind}[{size}]')})")
                 self.outputs.append((f"Tuple[records.{camel(kind)}, ...]",
                                      f"tuple(read_{kind}({name}[i]) for i in range({size}))"))
             else:
@@ -192,7 +199,8 @@ class Call:
         name = parameter.name
         kind = "float" if "double" in parameter.type else "int"
         maker = "numbers" if kind == "float" else "integers"
-        count = next((other.name for other in following[:2] if other.name.endswith("_count")), None)
+        count = None if name in LENGTHS else next(
+            (other.name for other in following[:2] if other.name.endswith("_count")), None)
         taken = self.take(name, f"Optional[Sequence[{kind}]]")
         if count is None and name not in LENGTHS:
             raise self.refuse(f"say in LENGTHS how many numbers {name} has")
@@ -207,16 +215,16 @@ class Call:
     def add_out(self, parameter: Parameter) -> None:
         name, kind = parameter.name, parameter.type.replace(" *", "")
         if kind == "const char*" or parameter.type == "const char **":
-            self.before.append(f'{name} = new("const char **")')
+            self.before.append(f"{name} = new({self.ctype('const char **')})")
             self.outputs.append(("str", f"string({name}[0])"))
         elif parameter.type == "char **":
-            self.before.append(f'{name} = new("char **")')
+            self.before.append(f"{name} = new({self.ctype('char **')})")
             self.outputs.append(("str", f"take_text({name})"))
         elif name in LENGTHS:
-            self.before.append(f'{name} = new("{kind}[{LENGTHS[name]}]")')
+            self.before.append(f"{name} = new({self.ctype(f'{kind}[{LENGTHS[name]}]')})")
             self.outputs.append((f"Tuple[{NUMBERS[kind]}, ...]", f"tuple({name})"))
         else:
-            self.before.append(f'{name} = new("{kind} *")')
+            self.before.append(f"{name} = new({self.ctype(f'{kind} *')})")
             self.outputs.append((NUMBERS[kind], f"{name}[0]"))
         self.arguments.append(name)
 
@@ -228,7 +236,6 @@ class Call:
         kind = kind.replace("*", "").strip()
         if parameter.type == "trivet_message *":
             self.has_message = True
-            self.before.append('message = new("trivet_message *")')
             self.arguments.append("message")
         elif kind in self.headers.handles and "**" in parameter.type:
             self.add_new_handle(parameter, kind)
@@ -284,19 +291,19 @@ class Call:
         if returns == "void":
             return "", "", []
         if self.ending in ("text", "list"):
-            return ("str" if self.ending == "text" else "List[int]"), "value", []
+            return ("str" if self.ending == "text" else "List[int]"), "gives", []
         if returns == "const char *":
-            return "Optional[str]", "optional_string(value)", []
+            return "Optional[str]", "optional_string(gives)", []
         if returns in ("const double *", "const int32_t *"):
             return self.array_result(kind)
         if kind in self.headers.structs:
             return (f"Optional[records.{camel(kind)}]",
-                    f"read_{kind}(value) if value else None", [])
+                    f"read_{kind}(gives) if gives else None", [])
         if kind in self.headers.handles:
-            return "Optional[Handle]", f"borrow(value, {self.handles[0]})", []
+            return "Optional[Handle]", f"borrow(gives, {self.handles[0]})", []
         if returns not in NUMBERS:
             raise self.refuse(f"gives a {returns}, which is not understood")
-        return NUMBERS[returns], f"bool(value)" if returns == "bool" else "value", []
+        return NUMBERS[returns], "bool(gives)" if returns == "bool" else "gives", []
 
     def array_result(self, kind: str) -> Tuple[str, str, List[str]]:
         """An array that stays in the library, its shape as the comment says: [case][joint][6]."""
@@ -313,7 +320,7 @@ class Call:
         code = "f8" if kind == "double" else "i4"
         array = "Numbers" if kind == "double" else "Integers"
         return (f"Optional[{array}]",
-                f'view_{code}(value, {shaped}, {self.handles[0]})', [])
+                f'view_{code}(gives, {shaped}, {self.handles[0]})', [])
 
     def text(self) -> str:
         index = 0
@@ -322,7 +329,7 @@ class Call:
         kind, value, looks = self.result()
         types = ([kind] if kind else []) + [out for out, _ in self.outputs]
         values = ([value] if value else []) + [value for _, value in self.outputs]
-        gives = "None" if not types else types[0] if len(types) == 1 else (
+        whole = "None" if not types else types[0] if len(types) == 1 else (
             f"Tuple[{', '.join(types)}]")
         body = list(self.before)
         called = f"lib.trivet_{self.function.name}"
@@ -331,8 +338,15 @@ class Call:
             called = f"written_{self.ending}({called}{arguments})"
         else:
             called = f"{called}({', '.join(self.arguments)})"
-        name = "status" if self.function.returns == "trivet_status" else "value"
-        inner = [called if self.function.returns == "void" else f"{name} = {called}"] + looks
+        name = "status" if self.function.returns == "trivet_status" else (
+            "gives: " + kind if value == "gives" else "gives")
+        made = "message = " + (f"{self.handles[0]}.message" if self.handles else (
+            f"new({self.ctype('trivet_message *')})"))
+        inner = [made] if self.has_message else []
+        inner += [called if self.function.returns == "void" else f"{name} = {called}"] + looks
+        if len(values) == 1 and values[0].endswith("[0]"):
+            inner.append(f"answer: {types[0]} = {values[0]}")
+            values = ["answer"]
         if values:
             inner.append("return " + (values[0] if len(values) == 1 else ", ".join(values)))
         if self.handles:  # texts of a handle are read while it is still ours
@@ -340,7 +354,7 @@ class Call:
             inner = [f"with {held}:"] + ["    " + line for line in inner]
         body += inner
         comment = self.function.comment.replace("\\", "\\\\").replace("\n", "\n    ")
-        lines = [f"def {self.function.name}({', '.join(self.signature)}) -> {gives}:",
+        lines = [f"def {self.function.name}({', '.join(self.signature)}) -> {whole}:",
                  f'    """{comment}', '    """'.rstrip()]
         return "\n".join(lines + ["    " + line for line in body])
 
@@ -350,9 +364,9 @@ def write_calls(headers: Headers) -> str:
              "from typing import Any, Dict, List, Optional, Sequence, Tuple", "",
              "from . import records",
              "from ._c import (ENUMS, NULL, STRUCTS, Handle, Integers, Numbers, borrow, integers,",
-             "                 lib, new, new_struct, numbers, optional_string, own, refuse, sizeof,",
-             "                 string, structs, take_text, text_in, view_f8, view_i4, word,",
-             "                 written_list, written_text)", "",
+             "                 new, new_struct, numbers, optional_string, own, refuse, sizeof,",
+             "                 string, structs, take_text, text_in, typeof, view_f8, view_i4,",
+             "                 word, written_list, written_text)", "from ._native import lib", "",
              f"VERSION = {headers.version!r}", f"ABI = {headers.abi}", ""]
     lines += [f"ENUMS.update({headers.enums!r})", ""]
     table: Dict[str, Dict[str, Tuple[str, int, str, str]]] = {}
@@ -373,8 +387,11 @@ def write_calls(headers: Headers) -> str:
                            for member in record_members(name, headers))
         lines += ["", f"def read_{name}(c: Any) -> records.{camel(name)}:",
                   f"    return records.{camel(name)}({values})", ""]
+    types: Dict[str, str] = {}
+    functions: List[str] = []
     for name, function in headers.functions.items():
         if name in LEFT_OUT or name.endswith(("_free", "_defaults")):
             continue
-        lines += ["", Call(function, headers).text(), ""]
-    return "\n".join(lines)
+        functions += ["", Call(function, headers, types).text(), ""]
+    lines += [f"{name} = typeof({text!r})" for name, text in types.items()]
+    return "\n".join(lines + functions)

@@ -8,7 +8,8 @@ it is changed: what was solved stays as it was.
 import os
 import threading
 import weakref
-from typing import (Any, Callable, Dict, List, NoReturn, Optional, Sequence, Tuple, Union)
+from typing import (Any, Callable, Dict, List, NoReturn, Optional, Sequence, Set, Tuple,
+                    Union)
 
 import numpy as np
 from numpy.typing import NDArray
@@ -23,13 +24,16 @@ Quantity = Union[float, str]
 NULL = ffi.NULL
 new = ffi.new
 sizeof = ffi.sizeof
+typeof = ffi.typeof
 # Filled by _calls.py: words of enums; whether a struct has a size, and its members.
 ENUMS: Dict[str, Dict[str, int]] = {}
 STRUCTS: Dict[str, Tuple[bool, Dict[str, Tuple[str, int, str, str]]]] = {}
 _TEXT = 256
 _DOUBLES = ffi.typeof("double[]")
 _INTEGERS = ffi.typeof("int32_t[]")
+_MESSAGE = ffi.typeof("trivet_message *")
 _WORDS: Dict[str, Dict[int, str]] = {}
+_MAKERS: Dict[str, Tuple[Any, Any, int]] = {}
 
 
 # ---- errors ----
@@ -38,10 +42,12 @@ _WORDS: Dict[str, Dict[int, str]] = {}
 def refuse(status: int, message: Any) -> NoReturn:
     """Raises what a status and a message say."""
     kind = errors.BY_STATUS.get(status, errors.MistakeInside)
-    if message is None or not message.status:
+    if message is None or message.status != status:
         raise kind(string(lib.trivet_status_text(status)))
-    raise kind(string(message.problem), thing=string(message.thing),
-               remedy=string(message.remedy), line=message.line, column=message.column)
+    wrong = kind(string(message.problem), thing=string(message.thing),
+                 remedy=string(message.remedy), line=message.line, column=message.column)
+    lib.trivet_message_clear(message)
+    raise wrong
 
 
 # ---- handles ----
@@ -70,14 +76,15 @@ class Lease:
 class Handle:
     """An object of the library, with its lock and what must live as long as it does."""
 
-    __slots__ = ("pointer", "lock", "keeps", "_lease", "__weakref__")
+    __slots__ = ("pointer", "lock", "keeps", "_lease", "message", "__weakref__")
 
     def __init__(self, pointer: Any, keeps: Tuple[Any, ...], lock: Any = None) -> None:
         self.pointer = pointer
         self.lock: Any = threading.RLock() if lock is None else lock
         self.keeps = keeps
         self._lease: Optional["weakref.ref[Lease]"] = None
-        _living.add(self)
+        self.message: Any = new(_MESSAGE)  # for a call on this handle, whose lock is held
+        _living.add(weakref.ref(self, _living.discard))
 
     def lease(self) -> Lease:
         """The lease that all who depend on this handle share."""
@@ -93,13 +100,14 @@ class Handle:
         return self._lease is not None and self._lease() is not None
 
 
-_living: "weakref.WeakSet[Handle]" = weakref.WeakSet()
+_living: Set["weakref.ref[Handle]"] = set()
 
 
 def _renew_locks() -> None:
     """In a new process: locks that threads of the old one held will never be given back."""
-    for handle in list(_living):
-        if not isinstance(handle.lock, _Broken):
+    for reference in list(_living):
+        handle = reference()
+        if handle is not None and not isinstance(handle.lock, _Broken):
             if handle.lock.acquire(blocking=False):
                 handle.lock.release()
             else:
@@ -136,6 +144,8 @@ def optional_string(text: Any) -> Optional[str]:
 
 def text_in(text: Optional[str], name: str) -> Any:
     """A text for the library; NULL for None."""
+    if type(text) is str and text.isascii() and "\0" not in text:
+        return text.encode()
     if text is None:
         return NULL
     if not isinstance(text, str):
@@ -199,7 +209,7 @@ def _short(value: Any) -> str:
 
 def _read_quantity(text: str, dimension: str, name: str) -> float:
     quantity = new("trivet_quantity *")
-    message = new("trivet_message *")
+    message = new(_MESSAGE)
     status = lib.trivet_stock_quantity_read(text_in(text, name), quantity, message)
     if status:
         kind = errors.BY_STATUS[status]
@@ -253,12 +263,26 @@ def _array(ctype: Any, values: Any, count: Optional[int], name: str) -> Tuple[An
 
 def numbers(values: Any, count: Optional[int], name: str) -> Tuple[Any, int]:
     """An array of doubles and its length; NULL for None."""
+    if type(values) is tuple and len(values) == count:
+        try:
+            return new(_DOUBLES, values), count
+        except (TypeError, OverflowError):
+            pass  # told below
     return _array(_DOUBLES, values, count, name)
 
 
 def integers(values: Any, count: Optional[int], name: str) -> Tuple[Any, int]:
     """An array of int32_t and its length; NULL for None."""
     return _array(_INTEGERS, values, count, name)
+
+
+def vector(values: Any, dimension: str, name: str) -> Sequence[float]:
+    """Three numbers in SI units, each given as in number()."""
+    if type(values) is tuple and len(values) == 3:
+        x, y, z = values
+        if type(x) is float and type(y) is float and type(z) is float:
+            return values
+    return quantities(values, dimension, 3, name)
 
 
 def quantities(values: Any, dimension: str, count: int, name: str) -> List[float]:
@@ -319,9 +343,14 @@ def code(enum: str, text: Union[str, int], name: str) -> int:
 
 def new_struct(name: str) -> Any:
     """A struct with the library's defaults."""
-    made = new(f"trivet_{name} *")
-    if STRUCTS[name][0]:
-        status = getattr(lib, f"trivet_{name}_defaults")(made, sizeof(f"trivet_{name}"))
+    maker = _MAKERS.get(name)
+    if maker is None:
+        defaults = getattr(lib, f"trivet_{name}_defaults") if STRUCTS[name][0] else None
+        maker = _MAKERS[name] = (ffi.typeof(f"trivet_{name} *"), defaults,
+                                 sizeof(f"trivet_{name}"))
+    made = new(maker[0])
+    if maker[1] is not None:
+        status = maker[1](made, maker[2])
         if status:
             refuse(status, None)
     return made
@@ -336,19 +365,27 @@ def fill(made: Any, name: str, values: Dict[str, Any]) -> Any:
     """Sets members of a struct."""
     members = STRUCTS[name][1]
     for key, value in values.items():
-        member = members.get(key[:-1] if key.endswith("_") else key)
+        if value is None:
+            continue
+        bare = key if key[-1:] != "_" else key[:-1]
+        member = members.get(bare)
         if member is None:
             raise errors.BadKey(f"{key} is not known", thing=name,
                                 remedy="choose from: " + ", ".join(members))
-        if value is not None:
-            _set_member(made, f"{name}: {key}", key[:-1] if key.endswith("_") else key, member,
-                        value)
+        if type(value) is float and member[0] == "double" and member[1] == 0:
+            setattr(made, bare, value)
+        else:
+            _set_member(made, name, bare, member, value)
     return made
 
 
-def _set_member(made: Any, place: str, key: str, member: Tuple[str, int, str, str],
+def _set_member(made: Any, name: str, key: str, member: Tuple[str, int, str, str],
                 value: Any) -> None:
     kind, depth, dimension, enum = member
+    if enum and type(value) is str and value in ENUMS[enum]:
+        setattr(made, key, ENUMS[enum][value])
+        return
+    place = f"{name}: {key}"
     try:
         if enum:
             setattr(made, key, code(enum, value, place))
@@ -359,12 +396,7 @@ def _set_member(made: Any, place: str, key: str, member: Tuple[str, int, str, st
         elif kind == "double" and depth == 1:
             setattr(made, key, quantities(value, dimension, len(getattr(made, key)), place))
         elif kind == "double":
-            rows = _listed(value, place)
-            if len(rows) > len(getattr(made, key)):
-                raise errors.WrongArgument(f"has {len(rows)} rows", thing=place,
-                                           remedy=f"give at most {len(getattr(made, key))}")
-            for index, row in enumerate(rows):
-                getattr(made, key)[index] = quantities(row, dimension, 2, place)
+            _set_rows(getattr(made, key), dimension, value, place)
         else:
             setattr(made, key, value)
     except (OverflowError, TypeError, AttributeError) as wrong:
@@ -372,6 +404,15 @@ def _set_member(made: Any, place: str, key: str, member: Tuple[str, int, str, st
             raise
         raise errors.WrongArgument(f"is {_short(value)}", thing=place,
                                    remedy=f"see its description ({wrong})") from None
+
+
+def _set_rows(table: Any, dimension: str, value: Any, place: str) -> None:
+    rows = _listed(value, place)
+    if len(rows) > len(table):
+        raise errors.WrongArgument(f"has {len(rows)} rows", thing=place,
+                                   remedy=f"give at most {len(table)}")
+    for index, row in enumerate(rows):
+        table[index] = quantities(row, dimension, len(table[index]), place)
 
 
 def _set_text(made: Any, key: str, text: bytes, place: str) -> None:

@@ -1,18 +1,27 @@
 """Building a frame: what is added, set and taken away. Numbers in SI units, or text with a unit."""
+import math
+from functools import lru_cache
 from typing import Any, Dict, Mapping, Optional, Sequence, Union
 
 from . import _calls as calls
 from . import errors
-from ._c import ENUMS, Quantity, code, number, quantities, struct
+from ._c import ENUMS, Quantity, code, number, quantities, struct, vector
 from ._frame_core import (SIDES, FrameCore, Name, Place, bits, directions, six_of)
 from .records import Material
+
+NAME_MOST = 128  # bytes of a name with the closing zero
+
+
+@lru_cache(maxsize=64)
+def _named_material(name: str) -> Any:
+    """A built-in material; nobody writes into it, so that it is made once."""
+    return struct("material", dict(vars(calls.material_find(name))))
 
 
 def made_material(material: Union[str, Material, Mapping[str, Any]]) -> Any:
     """A material by its name, as a record, or by its values."""
     if isinstance(material, str):
-        # The record holds all that the library knows of it.
-        material = calls.material_find(material)
+        return _named_material(material)
     if isinstance(material, Material):
         return struct("material", dict(vars(material)))
     if isinstance(material, Mapping):
@@ -29,7 +38,7 @@ def made_profile(shape: str, sizes: Dict[str, Any]) -> Any:
 
 
 def _vector(values: Optional[Place], dimension: str, name: str) -> Any:
-    return None if values is None else quantities(values, dimension, 3, name)
+    return None if values is None else vector(values, dimension, name)
 
 
 def _flat(axes: Any) -> Any:
@@ -54,14 +63,14 @@ class Building(FrameCore):
         >>> frame.position("RL").tolist()
         [-0.24, 0.15875, 0.0]
         """
-        place = quantities((x, y, z), "length", 3, "joint")
+        place = vector((x, y, z), "length", "joint")
         with self._use().lock:
-            return self._remember("joint", name,
-                                  calls.frame_add_joint(self._change(), name, place))
+            made = calls.frame_add_joint(self._change(), name, place)
+            return self._remember("joint", name, made)
 
     def set_position(self, joint: Name, x: Quantity, y: Quantity, z: Quantity) -> None:
         """Moves a joint to another place, in m."""
-        place = quantities((x, y, z), "length", 3, "joint")
+        place = vector((x, y, z), "length", "joint")
         with self._use().lock:
             calls.frame_set_position(self._change(), self._number("joint", joint), place)
 
@@ -118,7 +127,7 @@ class Building(FrameCore):
 
     def set_offset(self, tube: Name, joint: Name, offset: Place) -> None:
         """A rigid offset of three lengths in m, world axes, from a joint to the tube's own line."""
-        by = quantities(offset, "length", 3, "offset")
+        by = vector(offset, "length", "offset")
         with self._use().lock:
             calls.frame_set_offset(self._change(), self._number("tube", tube),
                                    self._number("joint", joint), by)
@@ -156,6 +165,8 @@ class Building(FrameCore):
         with self._use().lock:
             made.joint = self._number("joint", joint)
             index = calls.frame_add_mount(self._change(), made)
+            if isinstance(joint, str):
+                return self._remember("mount", joint, index)
             self._numbers.pop("mount", None)
             return index
 
@@ -187,7 +198,7 @@ class Building(FrameCore):
         weights = {name: mass} if items is None else dict(items)
         masses = {item: number(value or 0.0, "mass", f"cargo {name}: {item}")
                   for item, value in weights.items()}
-        middle, how = quantities(centre, "length", 3, "centre"), code("grip", grip, "grip")
+        middle, how = vector(centre, "length", "centre"), code("grip", grip, "grip")
         with self._use().lock:
             if isinstance(on, str) and on in self._names("deck"):
                 given = calls.frame_deck_joints(self._use(), self._number("deck", on))
@@ -201,7 +212,12 @@ class Building(FrameCore):
                     calls.frame_add_item(frame, cargo, item, kilograms)
                 return cargo
 
-            return self._remember("cargo", name, self._all_or_nothing(work))
+            # Items that nothing can be said against need no second frame to try them on.
+            plain = all(0.0 <= mass < math.inf and isinstance(item, str)
+                        and 0 < len(item.encode("utf-8", "replace")) < NAME_MOST
+                        for item, mass in masses.items())
+            made = work(self._change()) if plain else self._all_or_nothing(work)
+            return self._remember("cargo", name, made)
 
     def add_item(self, cargo: Name, name: str, mass: Quantity) -> None:
         """Puts one thing more into a cargo, in kg."""
@@ -235,13 +251,15 @@ class Building(FrameCore):
 
         at, in m, is where a force on a cargo acts; without it at the cargo's centre.
         """
-        push, turn = _vector(force, "force", "force"), _vector(moment, "moment", "moment")
-        place = _vector(at, "length", "at")
+        push = None if force is None else vector(force, "force", "force")
+        turn = None if moment is None else vector(moment, "moment", "moment")
+        place = None if at is None else vector(at, "length", "at")
         with self._use().lock:
             number_of_case = self._number("case", case)
-            if on in self._names("cargo"):
-                calls.frame_add_cargo_force(self._change(), number_of_case,
-                                            self._number("cargo", on), push, turn, place)
+            cargo = self._names("cargo").get(on)
+            if cargo is not None:
+                calls.frame_add_cargo_force(self._change(), number_of_case, cargo, push, turn,
+                                            place)
             elif at is not None:
                 raise errors.BadValue("cannot have a place of its own", thing=f"force on {on}",
                                       remedy="leave at out, or name a cargo")
@@ -265,8 +283,8 @@ class Building(FrameCore):
                       to_line: Optional[Place] = None, start: Quantity = 0.0,
                       end: Optional[Quantity] = None, axes: str = "world axes") -> None:
         """Adds a line load in N/m from start to end, in m along a tube; to_line is that at its end."""
-        first = quantities(line, "line load", 3, "line")
-        last = first if to_line is None else quantities(to_line, "line load", 3, "to_line")
+        first = vector(line, "line load", "line")
+        last = first if to_line is None else vector(to_line, "line load", "to_line")
         begins = number(start, "length", "start")
         ends = float("nan") if end is None else number(end, "length", "end")
         which = code("axes", axes, "axes")

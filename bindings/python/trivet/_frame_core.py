@@ -11,16 +11,16 @@ Made = TypeVar("Made")
 
 KINDS = ENUMS["kind"]
 DIRECTIONS = {"x": 1, "y": 2, "z": 4, "rx": 8, "ry": 16, "rz": 32}
-SEVERAL = {"position": 7, "all": 63, "pinned": 48}
+SEVERAL = {**DIRECTIONS, "position": 7, "all": 63, "pinned": 48}
 SIDES = {"top": 1, "bottom": 2, "left": 4, "right": 8}
 
 
 def bits(words: Any, names: Dict[str, int], name: str) -> int:
     """Directions or sides as bits: a word, a list of words, or the bits themselves."""
-    if isinstance(words, int) and not isinstance(words, bool):
-        return words
     if isinstance(words, str):
-        words = [words]
+        words = (words,)
+    elif isinstance(words, int) and not isinstance(words, bool):
+        return words
     found = 0
     try:
         for word in words:
@@ -33,7 +33,7 @@ def bits(words: Any, names: Dict[str, int], name: str) -> int:
 
 def directions(words: Any, name: str) -> int:
     """Directions as bits: "all", "position", "pinned", ["x", "ry"]."""
-    return bits(words, {**DIRECTIONS, **SEVERAL}, name)
+    return bits(words, SEVERAL, name)
 
 
 class FrameCore:
@@ -56,8 +56,10 @@ class FrameCore:
 
     def _change(self) -> Handle:
         """The frame to change; its lock is held. A copy if anybody depends on it as it is."""
-        handle = self._use()
-        if self._document is not None or handle.is_leased():
+        handle = self._handle
+        if handle is None:
+            return self._use()
+        if self._document is not None or (handle._lease is not None and handle.is_leased()):
             copy = calls.frame_copy(handle)
             copy.lock = handle.lock
             self._handle, self._document, self._lease = copy, None, None
@@ -92,6 +94,12 @@ class FrameCore:
 
     def _number(self, kind: str, name: Name) -> int:
         """The number of a thing by its name, or by its number."""
+        try:
+            return self._numbers[kind][name]  # type: ignore[index]
+        except (KeyError, TypeError):
+            return self._find(kind, name)
+
+    def _find(self, kind: str, name: Name) -> int:
         if isinstance(name, str):
             found = self._names(kind).get(name)
             return calls.frame_find(self._use(), KINDS[kind], name) if found is None else found
@@ -104,6 +112,12 @@ class FrameCore:
                                    remedy=f"give the name of a {kind}")
 
     def _several(self, kind: str, names: Any) -> List[int]:
+        if type(names) is list or type(names) is tuple:
+            table = self._numbers.get(kind, {})
+            try:
+                return [table[name] for name in names]
+            except (KeyError, TypeError):
+                pass  # some are numbers, or unknown
         if isinstance(names, (str, int)):
             names = [names]
         try:

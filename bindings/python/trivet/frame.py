@@ -44,6 +44,7 @@ class Frame(Building, Reading):
 
     def __init__(self, name: str = "", *, units: Optional[Dict[str, str]] = None) -> None:
         super().__init__(calls.frame_new())
+        self._numbers = {kind: {} for kind in KINDS}  # an empty frame has no names to look up
         self._name = name
         if units is not None:
             self.set_units(**units)
