@@ -195,7 +195,9 @@ def number(value: Quantity, dimension: str, name: str) -> float:
     if isinstance(value, str):
         return _read_quantity(value, dimension, name)
     try:
-        return float(value)
+        if getattr(value, "ndim", 0) == 0 and not isinstance(value, (bytes, bytearray)):
+            return float(value)
+        raise TypeError
     except (TypeError, ValueError, OverflowError):
         raise errors.WrongArgument(f"is {_short(value)}", thing=name,
                                    remedy=f"give a number in SI units, or text with a unit "

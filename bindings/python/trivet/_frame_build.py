@@ -175,7 +175,9 @@ class Building(FrameCore):
         """Changes what a mount holds, given as in add_mount; its joint stays."""
         made = self._mount(hold, spring, axes, limits)
         with self._use().lock:
-            calls.frame_set_mount(self._change(), self._number("mount", mount), made)
+            index = self._number("mount", mount)
+            made.joint = calls.frame_mount(self._use(), index).joint
+            calls.frame_set_mount(self._change(), index, made)
 
     def remove_mount(self, mount: Name) -> None:
         """Takes a mount away, with its bolts and moves."""

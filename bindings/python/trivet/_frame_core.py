@@ -77,9 +77,9 @@ class FrameCore:
             return made
 
     def _names(self, kind: str) -> Dict[str, int]:
+        handle = self._use()
         table = self._numbers.get(kind)
         if table is None:
-            handle = self._use()
             code = KINDS[kind]
             count = calls.frame_count(handle, code)
             table = {calls.frame_name(handle, code, i) or "": i for i in range(count)}
