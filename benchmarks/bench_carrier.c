@@ -51,10 +51,8 @@ static void add_tubes(trivet_frame *frame)
         stop_unless(trivet_frame_add_tube(frame, NAMES[i], THROUGH[i], i < 2 ? 4 : 2, i < 2 ? 0 : 1,
                                           0.0, NULL, &message));
     }
-    stop_unless(
-        trivet_frame_add_insert(frame, 0, 0, 0.04, 2, TRIVET_SIDE_BY_SIDE, &message));
-    stop_unless(
-        trivet_frame_add_insert(frame, 1, 4, 0.04, 2, TRIVET_SIDE_BY_SIDE, &message));
+    stop_unless(trivet_frame_add_insert(frame, 0, 0, 0.04, 2, TRIVET_SIDE_BY_SIDE, &message));
+    stop_unless(trivet_frame_add_insert(frame, 1, 4, 0.04, 2, TRIVET_SIDE_BY_SIDE, &message));
 }
 
 static void add_mounts(trivet_frame *frame)
@@ -100,8 +98,8 @@ static trivet_frame *carrier(void)
     }
     add_tubes(frame);
     add_mounts(frame);
-    stop_unless(trivet_frame_add_cargo(frame, "cool box", centre, ON, 4, TRIVET_GRIP_SOFT, NULL,
-                                       &message));
+    stop_unless(
+        trivet_frame_add_cargo(frame, "cool box", centre, ON, 4, TRIVET_GRIP_SOFT, NULL, &message));
     stop_unless(trivet_frame_add_item(frame, 0, "cool box", 14.0, &message));
     add_cases(frame);
     return frame;

@@ -24,6 +24,8 @@ ENUM_MEMBERS = {("check", "verdict"): "verdict", ("bolts", "where_kind"): "kind"
 GROUPS = {1: "CallError", 2: "InputError", 3: "NotComputable", 4: "MachineError", 9: "MistakeInside"}
 BASES = {"NO_MEMORY": "MachineError, MemoryError", "MOVES_FREELY": "Freedom"}
 NUMBERS = {"double": "float", "int32_t": "int", "uint32_t": "int", "bool": "bool", "size_t": "int"}
+# Handles that never change once they are made: many threads use one at a time, without its lock.
+UNCHANGING = {"plan"}
 # What Python does without, and why.
 LEFT_OUT = {"message_clear": "_c.py calls it once it has said what the message says"}
 
@@ -148,6 +150,7 @@ class Call:
         self.arguments: List[str] = []
         self.outputs: List[Tuple[str, str]] = []  # type, value
         self.handles: List[str] = []
+        self.locked: List[str] = []
         self.counts: List[str] = []
         self.ending = ""  # text, json, list
         self.has_message = False
@@ -166,9 +169,11 @@ class Call:
         self.signature.append(f"{name}: {kind}")
         return name
 
-    def add_handle(self, parameter: Parameter) -> None:
+    def add_handle(self, parameter: Parameter, kind: str) -> None:
         name = self.take(parameter.name, "Handle")
         self.handles.append(name)
+        if kind not in UNCHANGING:
+            self.locked.append(name)
         self.arguments.append(f"{name}.pointer")
 
     def add_new_handle(self, parameter: Parameter, kind: str) -> None:
@@ -240,7 +245,7 @@ class Call:
         elif kind in self.headers.handles and "**" in parameter.type:
             self.add_new_handle(parameter, kind)
         elif kind in self.headers.handles:
-            self.add_handle(parameter)
+            self.add_handle(parameter, kind)
         elif kind in self.headers.structs and rest and rest[0].name == "size":
             self.before.append(f'{parameter.name} = new_struct("{kind}")')
             self.arguments += [parameter.name, f'sizeof("trivet_{kind}")']
@@ -340,7 +345,7 @@ class Call:
             called = f"{called}({', '.join(self.arguments)})"
         name = "status" if self.function.returns == "trivet_status" else (
             "gives: " + kind if value == "gives" else "gives")
-        made = "message = " + (f"{self.handles[0]}.message" if self.handles else (
+        made = "message = " + (f"{self.locked[0]}.message" if self.locked else (
             f"new({self.ctype('trivet_message *')})"))
         inner = [made] if self.has_message else []
         inner += [called if self.function.returns == "void" else f"{name} = {called}"] + looks
@@ -349,8 +354,8 @@ class Call:
             values = ["answer"]
         if values:
             inner.append("return " + (values[0] if len(values) == 1 else ", ".join(values)))
-        if self.handles:  # texts of a handle are read while it is still ours
-            held = ", ".join(handle + ".lock" for handle in self.handles)
+        if self.locked:  # texts of a handle are read while it is still ours
+            held = ", ".join(handle + ".lock" for handle in self.locked)
             inner = [f"with {held}:"] + ["    " + line for line in inner]
         body += inner
         comment = self.function.comment.replace("\\", "\\\\").replace("\n", "\n    ")

@@ -93,6 +93,20 @@ def test_one_plan_serves_several_threads():
         assert np.array_equal(found[which], frame.solve().moves)
 
 
+def test_a_plan_in_use_keeps_nobody_waiting(arm):
+    plan, done = arm.plan(), threading.Event()
+
+    def solve():
+        plan.solve(arm)
+        done.set()
+
+    with plan._handle.lock:
+        thread = threading.Thread(target=solve, daemon=True)
+        thread.start()
+        assert done.wait(60.0)
+    thread.join()
+
+
 def test_many_threads_on_one_frame_never_crash():
     run("""
         import random, threading

@@ -88,7 +88,7 @@ class Handle:
 
     def lease(self) -> Lease:
         """The lease that all who depend on this handle share."""
-        with self.lock:
+        with _leasing:
             lease = self._lease() if self._lease is not None else None
             if lease is None:
                 lease = Lease(self)
@@ -100,11 +100,14 @@ class Handle:
         return self._lease is not None and self._lease() is not None
 
 
+_leasing = threading.Lock()  # for a moment, so that two threads never make two leases
 _living: Set["weakref.ref[Handle]"] = set()
 
 
 def _renew_locks() -> None:
     """In a new process: locks that threads of the old one held will never be given back."""
+    global _leasing
+    _leasing = threading.Lock()
     for reference in list(_living):
         handle = reference()
         if handle is not None and not isinstance(handle.lock, _Broken):

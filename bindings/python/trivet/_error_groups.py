@@ -20,9 +20,9 @@ class TrivetError(Exception):
     def __init__(self, problem: str, *, thing: str = "", remedy: str = "", line: int = 0,
                  column: int = 0) -> None:
         super().__init__(problem)
-        self.problem = problem
-        self.thing = thing
-        self.remedy = remedy
+        self.problem = str(problem)
+        self.thing = str(thing)
+        self.remedy = str(remedy)
         self.line = line
         self.column = column
 

@@ -194,7 +194,7 @@ class Checks:
     def __repr__(self) -> str:
         if self._handle is None:
             return "<Checks, closed>"
-        return f"<Checks: {self.verdict}, {len(self)} checks>"
+        return f"<Checks: {self.verdict}, as far as {len(self)} checks go>"
 
 
 class Rates:

@@ -8,7 +8,7 @@ from ._c import ENUMS, Handle, Quantity, code, fill, new_struct, struct
 from ._frame_build import Building
 from ._frame_core import KINDS, Name, directions
 from ._frame_read import Reading
-from .checks import Losses, Rates
+from .checks import Checks, Losses, Rates
 from .result import Plan, Result, limits_of
 
 # In which units answers may be written.
@@ -106,7 +106,7 @@ class Frame(Building, Reading):
         with handle.lock:
             return Result(calls.frame_solve(handle), handle, self)
 
-    def check(self, **limits: Any) -> Any:
+    def check(self, **limits: Any) -> Checks:
         """Solves and checks: short for solve().check()."""
         return self.solve().check(**limits)
 

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from .result import Result
 
 INK, PALE, MARK = "#1f2a30", "#9aa5a8", "#b3471d"
+BEHIND = {"facecolor": "white", "edgecolor": "none", "alpha": 0.7, "pad": 0.5}
 # Up to which use a line is drawn how: label, width, dash, colour.
 BANDS: List[Tuple[float, str, float, Any, str]] = [
     (0.5, "up to 50 % used", 1.4, (0, (1, 1.2)), "#5f7f6b"),
@@ -86,7 +87,8 @@ def _draw_marks(axes: Any, frame: "Frame", names: bool) -> None:
                      linewidths=1.6, label="cargo, its centre", depthshade=False)
     if names:
         for joint, place in places.items():
-            axes.text(*place, "  " + joint, fontsize=8, color=INK)
+            axes.text(*place, "  " + joint, fontsize=8, color=INK, va="bottom", zorder=20,
+                      bbox=BEHIND)
 
 
 def _finish(axes: Any, frame: "Frame", title: str, more: Any = ()) -> Any:
@@ -95,8 +97,13 @@ def _finish(axes: Any, frame: "Frame", title: str, more: Any = ()) -> Any:
         if len(extra):
             points = np.vstack([points, extra])
     _equal_scale(axes, points, title)
-    axes.legend(loc="upper left", bbox_to_anchor=(1.02, 0.95), fontsize=8, frameon=False)
-    axes.figure.subplots_adjust(left=0.02, right=0.74, bottom=0.05, top=0.93)
+    handles, labels = axes.get_legend_handles_labels()
+    bands = [band[1] for band in BANDS]
+    order = sorted(range(len(labels)), key=lambda i: bands.index(labels[i])
+                   if labels[i] in bands else len(bands) + i)
+    axes.legend([handles[i] for i in order], [labels[i] for i in order], loc="upper left",
+                bbox_to_anchor=(1.02, 0.95), fontsize=8, frameon=False, handlelength=4.0)
+    axes.figure.subplots_adjust(left=0.08, right=0.74, bottom=0.05, top=0.9)
     return axes
 
 
@@ -202,6 +209,6 @@ def plot_checks(checks: "Checks", *, axes: Any = None, names: bool = False) -> A
                   label=None if label in labelled else label)
         labelled.add(label)
         axes.text(*line[[0, -1]].mean(axis=0), f" {tube}: {used_text(uses[tube])}", fontsize=8,
-                  color=INK)
+                  color=INK, va="bottom", zorder=20, bbox=BEHIND)
     _draw_marks(axes, frame, names)
     return _finish(axes, frame, f"{frame.name or 'frame'}\nuse of each tube, worst case")

@@ -20,6 +20,9 @@ def _pandas() -> Any:
 def _labels(result: "Result", what: str) -> Any:
     from .result import FORCES, MOVES
     frame = result.frame
+    if not isinstance(what, str):
+        raise errors.WrongArgument(f"is {type(what).__name__}", thing="table",
+                                   remedy="choose from: moves, reactions, span ends")
     if what == "moves":
         return result.moves, "joint", list(frame.joints), list(MOVES)
     if what == "reactions":
