@@ -154,6 +154,7 @@ class Call:
         self.counts: List[str] = []
         self.ending = ""  # text, json, list
         self.has_message = False
+        self.cell = ""
 
     def refuse(self, why: str) -> SystemExit:
         return SystemExit(f"trivet_{self.function.name}: {why}")
@@ -212,7 +213,12 @@ class Call:
         length = "None" if count else str(LENGTHS[name])
         if count in self.counts:
             length = count or ""
-        self.before.append(f'{name}_, {count or "_"} = {maker}({taken}, {length}, "{name}")')
+        if count is None and kind == "float":  # likewise a tuple of the right length
+            self.before.append(f'{name}_ = (new({self.ctype("double[]")}, {taken}) if type({taken}) '
+                               f'is tuple and len({taken}) == {length} else '
+                               f'{maker}({taken}, {length}, "{name}")[0])')
+        else:
+            self.before.append(f'{name}_, {count or "_"} = {maker}({taken}, {length}, "{name}")')
         if count and count not in self.counts:
             self.counts.append(count)
         self.arguments.append(f"{name}_")
@@ -267,7 +273,10 @@ class Call:
             return index + 2
         elif parameter.type == "const char *":
             name = self.take(parameter.name, "Optional[str]")
-            self.before.append(f'{name}_ = text_in({name}, "{name}")')
+            # Plain text, as names are, is told from the rest without a call.
+            self.before.append(f'{name}_ = ({name}.encode() if type({name}) is str and '
+                               f'{name}.isascii() and "\\0" not in {name} else '
+                               f'text_in({name}, "{name}"))')
             self.arguments.append(f"{name}_")
         elif rest and rest[0].name == "capacity":
             self.ending = "list"
@@ -285,6 +294,13 @@ class Call:
         else:
             raise self.refuse(f"{parameter.name} is of a type that is not understood")
         return index + 1
+
+    def use_cell(self) -> None:
+        """A single number that comes out needs no memory of its own: the handle has some."""
+        places = [i for i, line in enumerate(self.before) if line.endswith("= new(_INT32_T_1)")]
+        if len(places) == 1 and self.locked:
+            name = self.before.pop(places[0]).split()[0]
+            self.cell = f"{name} = {self.locked[0]}.cell"
 
     def result(self) -> Tuple[str, str, List[str]]:
         """Python type, value and the lines that look at the C value."""
@@ -331,6 +347,7 @@ class Call:
         index = 0
         while index < len(self.function.parameters):
             index = self.add(index)
+        self.use_cell()
         kind, value, looks = self.result()
         types = ([kind] if kind else []) + [out for out, _ in self.outputs]
         values = ([value] if value else []) + [value for _, value in self.outputs]
@@ -347,7 +364,8 @@ class Call:
             "gives: " + kind if value == "gives" else "gives")
         made = "message = " + (f"{self.locked[0]}.message" if self.locked else (
             f"new({self.ctype('trivet_message *')})"))
-        inner = [made] if self.has_message else []
+        inner = [self.cell] if self.cell else []
+        inner += [made] if self.has_message else []
         inner += [called if self.function.returns == "void" else f"{name} = {called}"] + looks
         if len(values) == 1 and values[0].endswith("[0]"):
             inner.append(f"answer: {types[0]} = {values[0]}")

@@ -32,6 +32,7 @@ _TEXT = 256
 _DOUBLES = ffi.typeof("double[]")
 _INTEGERS = ffi.typeof("int32_t[]")
 _MESSAGE = ffi.typeof("trivet_message *")
+_CELL = ffi.typeof("int32_t *")
 _WORDS: Dict[str, Dict[int, str]] = {}
 _MAKERS: Dict[str, Tuple[Any, Any, int]] = {}
 
@@ -76,14 +77,16 @@ class Lease:
 class Handle:
     """An object of the library, with its lock and what must live as long as it does."""
 
-    __slots__ = ("pointer", "lock", "keeps", "_lease", "message", "__weakref__")
+    __slots__ = ("pointer", "lock", "keeps", "_lease", "message", "cell", "__weakref__")
 
     def __init__(self, pointer: Any, keeps: Tuple[Any, ...], lock: Any = None) -> None:
         self.pointer = pointer
         self.lock: Any = threading.RLock() if lock is None else lock
         self.keeps = keeps
         self._lease: Optional["weakref.ref[Lease]"] = None
-        self.message: Any = new(_MESSAGE)  # for a call on this handle, whose lock is held
+        # For a call on this handle, whose lock is held: a message, and a number that comes out.
+        self.message: Any = new(_MESSAGE)
+        self.cell: Any = new(_CELL)
         _living.add(weakref.ref(self, _living.discard))
 
     def lease(self) -> Lease:
@@ -147,8 +150,6 @@ def optional_string(text: Any) -> Optional[str]:
 
 def text_in(text: Optional[str], name: str) -> Any:
     """A text for the library; NULL for None."""
-    if type(text) is str and text.isascii() and "\0" not in text:
-        return text.encode()
     if text is None:
         return NULL
     if not isinstance(text, str):
@@ -268,16 +269,16 @@ def _array(ctype: Any, values: Any, count: Optional[int], name: str) -> Tuple[An
 
 def numbers(values: Any, count: Optional[int], name: str) -> Tuple[Any, int]:
     """An array of doubles and its length; NULL for None."""
-    if type(values) is tuple and len(values) == count:
-        try:
-            return new(_DOUBLES, values), count
-        except (TypeError, OverflowError):
-            pass  # told below
     return _array(_DOUBLES, values, count, name)
 
 
 def integers(values: Any, count: Optional[int], name: str) -> Tuple[Any, int]:
     """An array of int32_t and its length; NULL for None."""
+    if type(values) is list and count is None:
+        try:
+            return new(_INTEGERS, values), len(values)
+        except (TypeError, OverflowError):
+            pass  # told below
     return _array(_INTEGERS, values, count, name)
 
 
@@ -372,8 +373,10 @@ def fill(made: Any, name: str, values: Dict[str, Any]) -> Any:
     for key, value in values.items():
         if value is None:
             continue
-        bare = key if key[-1:] != "_" else key[:-1]
-        member = members.get(bare)
+        bare, member = key, members.get(key)
+        if member is None and key[-1:] == "_":  # yield_ and from_ are Python's own words
+            bare = key[:-1]
+            member = members.get(bare)
         if member is None:
             raise errors.BadKey(f"{key} is not known", thing=name,
                                 remedy="choose from: " + ", ".join(members))

@@ -167,7 +167,7 @@ class Building(FrameCore):
             index = calls.frame_add_mount(self._change(), made)
             if isinstance(joint, str):
                 return self._remember("mount", joint, index)
-            self._numbers.pop("mount", None)
+            self._forget("mount")
             return index
 
     def set_mount(self, mount: Name, hold: Any = "all", *, spring: Any = None, axes: Any = None,
@@ -183,7 +183,7 @@ class Building(FrameCore):
         """Takes a mount away, with its bolts and moves."""
         with self._use().lock:
             calls.frame_remove_mount(self._change(), self._number("mount", mount))
-            self._numbers.pop("mount", None)
+            self._forget("mount")
 
     def add_cargo(self, name: str, centre: Place, on: Union[str, Sequence[Name]], *,
                   mass: Optional[Quantity] = None, items: Optional[Mapping[str, Quantity]] = None,
@@ -406,5 +406,5 @@ class Building(FrameCore):
             if tube is not None:
                 made.tube = self._number("tube", tube)
             count = calls.frame_add_usage(self._change(), made)
-            self._numbers.pop("case", None)
+            self._forget("case")
             return count

@@ -78,18 +78,24 @@ class FrameCore:
 
     def _names(self, kind: str) -> Dict[str, int]:
         handle = self._use()
-        table = self._numbers.get(kind)
-        if table is None:
+        try:
+            return self._numbers[kind]
+        except KeyError:
             code = KINDS[kind]
             count = calls.frame_count(handle, code)
             table = {calls.frame_name(handle, code, i) or "": i for i in range(count)}
             self._numbers[kind] = table
-        return table
+            return table
+
+    def _forget(self, kind: str) -> None:
+        """Names of a kind are looked up anew."""
+        self._numbers = {known: table for known, table in self._numbers.items() if known != kind}
 
     def _remember(self, kind: str, name: str, index: int) -> int:
-        table = self._numbers.get(kind)
-        if table is not None:
-            table[name] = index
+        try:
+            self._numbers[kind][name] = index
+        except KeyError:
+            pass  # looked up when they are wanted
         return index
 
     def _number(self, kind: str, name: Name) -> int:
@@ -113,8 +119,8 @@ class FrameCore:
 
     def _several(self, kind: str, names: Any) -> List[int]:
         if type(names) is list or type(names) is tuple:
-            table = self._numbers.get(kind, {})
             try:
+                table = self._numbers[kind]
                 return [table[name] for name in names]
             except (KeyError, TypeError):
                 pass  # some are numbers, or unknown

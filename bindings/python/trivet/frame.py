@@ -1,5 +1,6 @@
 """Frames: read from a file or text, or built in code; worked out, rated, changed."""
 import os
+from collections import defaultdict
 from typing import Any, Dict, Iterable, List, NoReturn, Optional, Tuple, Union
 
 from . import _calls as calls
@@ -44,7 +45,7 @@ class Frame(Building, Reading):
 
     def __init__(self, name: str = "", *, units: Optional[Dict[str, str]] = None) -> None:
         super().__init__(calls.frame_new())
-        self._numbers = {kind: {} for kind in KINDS}  # an empty frame has no names to look up
+        self._numbers = defaultdict(dict)  # an empty frame has no names to look up
         self._name = name
         if units is not None:
             self.set_units(**units)
