@@ -8,6 +8,7 @@ it is changed: what was solved stays as it was.
 import os
 import threading
 import weakref
+from difflib import get_close_matches
 from typing import (Any, Callable, Dict, List, NoReturn, Optional, Sequence, Set, Tuple,
                     Union)
 
@@ -336,6 +337,11 @@ def word(enum: str, value: int) -> str:
     return words.get(value, "")
 
 
+def _choice(wish: str, words: List[str]) -> str:
+    near = get_close_matches(wish, words, 1)
+    return (f"did you mean {near[0]}? " if near else "") + "choose from: " + ", ".join(words)
+
+
 def code(enum: str, text: Union[str, int], name: str) -> int:
     """The value for a word."""
     if isinstance(text, int) and not isinstance(text, bool):
@@ -343,7 +349,7 @@ def code(enum: str, text: Union[str, int], name: str) -> int:
     found = ENUMS[enum].get(text.lower().replace("-", " ")) if isinstance(text, str) else None
     if found is None:
         raise errors.BadName(f"is {_short(text)}", thing=name,
-                             remedy="choose from: " + ", ".join(ENUMS[enum]))
+                             remedy=_choice(str(text), list(ENUMS[enum])))
     return found
 
 
@@ -379,7 +385,7 @@ def fill(made: Any, name: str, values: Dict[str, Any]) -> Any:
             member = members.get(bare)
         if member is None:
             raise errors.BadKey(f"{key} is not known", thing=name,
-                                remedy="choose from: " + ", ".join(members))
+                                remedy=_choice(key, list(members)))
         if type(value) is float and member[0] == "double" and member[1] == 0:
             setattr(made, bare, value)
         else:

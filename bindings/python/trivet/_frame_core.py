@@ -26,7 +26,8 @@ def bits(words: Any, names: Dict[str, int], name: str) -> int:
         for word in words:
             found |= names[word]
     except (KeyError, TypeError):
-        raise errors.BadName(f"is {words!r}", thing=name,
+        shown = words[0] if isinstance(words, tuple) and len(words) == 1 else words
+        raise errors.BadName(f"is {shown!r}", thing=name,
                              remedy="choose from: " + ", ".join(names)) from None
     return found
 
