@@ -31,6 +31,15 @@ def is_only_asked() -> bool:
     return not {"bdist_wheel", "build", "build_ext", "install"} & set(sys.argv)
 
 
+def refuse_what_cannot_be() -> None:
+    """Neither the C sources nor the modules made from the headers lie in this folder."""
+    if {"develop", "editable_wheel"} & set(sys.argv):
+        raise SystemExit("parts of the package are made when it is built: install it without -e")
+    if "sdist" in sys.argv:
+        raise SystemExit("the sources of the library lie above this folder: build a wheel, or take "
+                         "the whole source tree")
+
+
 def build_library() -> Tuple[Path, Path]:
     """The folders of the headers and of the shared libraries."""
     given = os.environ.get("TRIVET_PREFIX")
@@ -71,7 +80,6 @@ def write_package(found: headers.Headers, libraries: Path) -> None:
     """The whole package as it goes into the wheel, in the work folder."""
     shutil.copytree(HERE / "trivet", WORK / "trivet",
                     ignore=shutil.ignore_patterns("__pycache__"))
-    shutil.copy(HERE / "pyproject.toml", WORK)
     for name, text in (("errors", generate.write_errors(found)),
                        ("records", generate.write_records(found)),
                        ("_calls", generate.write_calls(found))):
@@ -94,10 +102,13 @@ def native_module(found: headers.Headers, include: Path, libraries: Path) -> obj
 
 
 def main() -> None:
+    refuse_what_cannot_be()
+    shutil.copy(HERE / "pyproject.toml", WORK)
+    if (ROOT / "LICENSE").exists():
+        shutil.copy(ROOT / "LICENSE", WORK)
     if is_only_asked():
         prefix = os.environ.get("TRIVET_PREFIX")
         os.chdir(WORK)
-        shutil.copy(HERE / "pyproject.toml", WORK)
         include = Path(prefix) / "include" if prefix else ROOT / "include"
         setup(version=headers.read_headers(include).version, packages=[])
         return

@@ -73,7 +73,7 @@ class Frame(Building, Reading):
     def set_units(self, **units: str) -> None:
         """Sets the units in which answers are written: length, mass, force."""
         for key, unit in units.items():
-            if key in UNITS and unit not in UNITS[key]:
+            if key in UNITS and not (isinstance(unit, str) and unit in UNITS[key]):
                 raise errors.BadUnit(f"is {unit!r}", thing=f"units: {key}",
                                      remedy="choose from: " + ", ".join(UNITS[key]))
         self._units = fill(new_struct("units"), "units", units)

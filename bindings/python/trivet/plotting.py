@@ -10,7 +10,7 @@ import numpy as np
 
 from . import errors
 from ._frame_core import Name
-from .stock import show
+from .stock import show, unit
 
 if TYPE_CHECKING:
     from .checks import Checks
@@ -18,7 +18,6 @@ if TYPE_CHECKING:
     from .result import Result
 
 INK, PALE, MARK = "#1f2a30", "#9aa5a8", "#b3471d"
-BEHIND = {"facecolor": "white", "edgecolor": "none", "alpha": 0.7, "pad": 0.5}
 # Up to which use a line is drawn how: label, width, dash, colour.
 BANDS: List[Tuple[float, str, float, Any, str]] = [
     (0.5, "up to 50 % used", 1.4, (0, (1, 1.2)), "#5f7f6b"),
@@ -45,7 +44,28 @@ def _centres(frame: "Frame") -> Any:
     return [frame.cargo(cargo).centre for cargo in frame.cargoes]
 
 
-def _equal_scale(axes: Any, points: Any, title: str) -> None:
+def _write(axes: Any, frame: "Frame", place: Any, text: str, align: str = "left") -> None:
+    """Text a little above a place, so that it hides no line."""
+    points = np.array([frame.position(joint) for joint in frame.joints])
+    above = 0.025 * float(np.ptp(points, axis=0).max())
+    axes.text(place[0], place[1], place[2] + above, text, fontsize=8, color=INK, zorder=20,
+              horizontalalignment=align)
+
+
+def _tick(axes: Any, frame: "Frame") -> None:
+    """Few round numbers along each axis, in the unit in which the frame's lengths are shown."""
+    from matplotlib.ticker import MaxNLocator
+    name, factor = unit("length", vars(frame.units))
+    for letter, along in (("x", "forward"), ("y", "left"), ("z", "up")):
+        least, most = getattr(axes, f"get_{letter}lim")()
+        shown = MaxNLocator(4).tick_values(least / factor, most / factor)
+        shown = [value for value in shown if least <= value * factor <= most]
+        getattr(axes, f"set_{letter}ticks")([value * factor for value in shown],
+                                            [f"{value:g}" for value in shown])
+        getattr(axes, f"set_{letter}label")(f"{letter} {along}, {name}", labelpad=12)
+
+
+def _equal_scale(axes: Any, frame: "Frame", points: Any, title: str) -> None:
     """The same scale along x, y and z, and no box around more than there is."""
     least, most = points.min(axis=0), points.max(axis=0)
     room = np.maximum(most - least, 0.3 * max(float((most - least).max()), 1e-9))
@@ -54,20 +74,12 @@ def _equal_scale(axes: Any, points: Any, title: str) -> None:
                                         room):
         set_limits(centre - 0.55 * size, centre + 0.55 * size)
     axes.set_box_aspect(tuple(room))
-    axes.set_xlabel("x forward, m", labelpad=12)
-    axes.set_ylabel("y left, m", labelpad=12)
-    axes.set_zlabel("z up, m", labelpad=8)
+    _tick(axes, frame)
     axes.set_title(title, loc="left", fontsize=11)
     axes.view_init(elev=24, azim=-128)
     for axis in (axes.xaxis, axes.yaxis, axes.zaxis):
         axis.set_pane_color((1.0, 1.0, 1.0, 0.0))
-        axis.set_major_locator(_ticks())
     axes.grid(False)
-
-
-def _ticks() -> Any:
-    from matplotlib.ticker import MaxNLocator
-    return MaxNLocator(4)
 
 
 def _ends(frame: "Frame", tube: str) -> Any:
@@ -87,8 +99,7 @@ def _draw_marks(axes: Any, frame: "Frame", names: bool) -> None:
                      linewidths=1.6, label="cargo, its centre", depthshade=False)
     if names:
         for joint, place in places.items():
-            axes.text(*place, "  " + joint, fontsize=8, color=INK, va="bottom", zorder=20,
-                      bbox=BEHIND)
+            _write(axes, frame, place, joint)
 
 
 def _finish(axes: Any, frame: "Frame", title: str, more: Any = ()) -> Any:
@@ -96,7 +107,7 @@ def _finish(axes: Any, frame: "Frame", title: str, more: Any = ()) -> Any:
     for extra in (np.array(_centres(frame)), np.array(more)):
         if len(extra):
             points = np.vstack([points, extra])
-    _equal_scale(axes, points, title)
+    _equal_scale(axes, frame, points, title)
     handles, labels = axes.get_legend_handles_labels()
     bands = [band[1] for band in BANDS]
     order = sorted(range(len(labels)), key=lambda i: bands.index(labels[i])
@@ -208,7 +219,9 @@ def plot_checks(checks: "Checks", *, axes: Any = None, names: bool = False) -> A
         axes.plot(*line.T, color=colour, linewidth=width, linestyle=dash,
                   label=None if label in labelled else label)
         labelled.add(label)
-        axes.text(*line[[0, -1]].mean(axis=0), f" {tube}: {used_text(uses[tube])}", fontsize=8,
-                  color=INK, va="bottom", zorder=20, bbox=BEHIND)
+        # Beside the line, as seen: tubes along x rise to the right, tubes along y to the left.
+        run = np.abs(line[-1] - line[0])
+        _write(axes, frame, line[[0, -1]].mean(axis=0), f"{tube}: {used_text(uses[tube])}",
+               "right" if run[0] >= run[1] else "left")
     _draw_marks(axes, frame, names)
     return _finish(axes, frame, f"{frame.name or 'frame'}\nuse of each tube, worst case")
