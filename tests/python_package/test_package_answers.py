@@ -65,3 +65,19 @@ def test_expectations_are_those_of_the_json(examples):
         found = checks.expect()
         assert [one.computed for one in found] == [row["computed"] for row in said]
         assert [one.agrees for one in found] == [row["agrees"] for row in said]
+
+
+def test_what_stops_a_rating_is_that_of_the_json(carrier):
+    rates = carrier.rate()
+    said = json.loads(rates.json())["rates"]
+    assert [rate.mass for rate in rates] == [row["mass"] for row in said]
+    for index, row in enumerate(said):
+        assert rates.stops(index) == [stop["sentence"] for stop in row["stops"]]
+        assert len(rates.stops(index)) > 1
+
+
+def test_the_version_is_that_of_the_command():
+    done = subprocess.run([os.environ["TRIVET_COMMAND"], "--version"], capture_output=True,
+                          text=True, check=True)
+    assert done.stdout.split()[1] == trivet.__version__
+    assert set(trivet.usages()) >= {"road", "two-up"}
