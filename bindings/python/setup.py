@@ -18,6 +18,7 @@ from setuptools import Extension, setup
 HERE = Path(__file__).resolve().parent
 ROOT = HERE.parents[1]
 sys.path.insert(0, str(HERE))
+sys.dont_write_bytecode = True
 
 import generate  # noqa: E402 - found beside this file
 import headers  # noqa: E402
