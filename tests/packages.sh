@@ -7,9 +7,11 @@ build_packages=(gcc libc6-dev cmake ninja-build pkgconf
     liblapacke-dev libopenblas-dev libfyaml-dev libjansson-dev libsqlite3-dev)
 
 # The test runner for C, the second language of the headers, what Debian's OpenBLAS names for static
-# linking, the referees, format and lint.
+# linking, the referees, what the Python package is built and tested with, format and lint.
 test_packages=(check g++ libgfortran-12-dev
     python3 python3-numpy python3-scipy python3-cffi python3-pytest python3-jsonschema python3-yaml
+    python3-dev python3-venv python3-pip python3-setuptools python3-wheel python3-hypothesis
+    python3-pandas python3-matplotlib mypy
     python3-meshio python3-ezdxf
     sqlite3 clang-format clang-tidy shellcheck chromium fonts-dejavu-core)
 

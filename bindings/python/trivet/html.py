@@ -1,0 +1,86 @@
+"""What a notebook shows: a small table, and the place where a drawing goes."""
+import math
+from html import escape
+from typing import TYPE_CHECKING, Any, List, Sequence
+
+from .stock import show
+
+if TYPE_CHECKING:
+    from .checks import Checks
+    from .frame import Frame
+    from .result import Result
+
+MOST_ROWS = 12
+
+
+def drawing_html(frame: "Frame") -> str:
+    """THE PLACE FOR THE DRAWING: an SVG of the frame, shown below every table. None is made yet."""
+    return ""
+
+
+def _table(title: str, heads: Sequence[str], rows: Sequence[Sequence[str]], left_out: int) -> str:
+    cells = "".join(f"<th style='text-align:left'>{escape(head)}</th>" for head in heads)
+    body = "".join("<tr>" + "".join(f"<td style='text-align:left'>{escape(cell)}</td>"
+                                    for cell in row) + "</tr>" for row in rows)
+    more = f"<p>and {left_out} more</p>" if left_out > 0 else ""
+    return (f"<div><p><b>{escape(title)}</b></p><table><thead><tr>{cells}</tr></thead>"
+            f"<tbody>{body}</tbody></table>{more}</div>")
+
+
+def _shown(frame: "Frame", value: float, dimension: str) -> str:
+    return show(value, dimension, 3, vars(frame.units))
+
+
+def _short(rows: List[Any]) -> List[Any]:
+    return rows[:MOST_ROWS]
+
+
+def frame_html(frame: "Frame") -> str:
+    """A frame: its tubes."""
+    if frame._handle is None:
+        return escape(repr(frame))
+    rows = [(tube, " - ".join(frame.tube_joints(tube)),
+             frame.profile_text(frame.tube_stock(tube)),
+             _shown(frame, frame.tube_length(tube), "length"),
+             _shown(frame, frame.tube_mass(tube), "mass")) for tube in _short(list(frame.tubes))]
+    title = f"{frame.name or 'Frame'}: {_shown(frame, frame.mass, 'mass')} without cargo"
+    return _table(title, ("tube", "through", "stock", "length", "mass"), rows,
+                  len(frame.tubes) - len(rows)) + drawing_html(frame)
+
+
+def result_html(result: "Result") -> str:
+    """A result: the droop of each case, and the most that a mount carries in it."""
+    if result._handle is None:
+        return escape(repr(result))
+    frame = result.frame
+    rows = []
+    for case in _short(list(result.cases)):
+        droop = result.droop(case)
+        carried = [result.carries(mount, case) for mount in frame.mounts]
+        most = [max(of[kind] for of in carried) for kind in range(3)]
+        rows.append((case, _shown(frame, droop.droop, "length"),
+                     result.place_text(droop.tube, droop.at),
+                     *(_shown(frame, value, "force") for value in most)))
+    return _table(f"{frame.name or 'Frame'}: droop, and the most on one mount",
+                  ("case", "droop", "where", "pull", "push", "shear"), rows,
+                  len(result.cases) - len(rows)) + drawing_html(frame)
+
+
+def checks_html(checks: "Checks") -> str:
+    """Checks: the verdict of each line, the worst check of each, what was not checked."""
+    from .checks import cautions, used_text
+    if checks._handle is None:
+        return escape(repr(checks))
+    rows = []
+    for line, verdict in checks.verdicts.items():
+        worst = checks.worst(line)
+        used = "" if worst is None or math.isnan(worst.utilisation) else (
+            used_text(worst.utilisation))
+        sentence = "" if worst is None else checks.sentence(line)
+        rows.append((line, verdict.upper(), used, sentence))
+    left = "; ".join(what for what, _, _ in checks.omissions)
+    notes = "".join(f"<li>{escape(text)}</li>" for text in cautions())
+    return (_table(f"{checks._frame.name or 'Frame'}: as far as it was checked",
+                   ("line", "verdict", "used", "worst"), rows, 0)
+            + drawing_html(checks._frame)
+            + (f"<p>Not checked: {escape(left)}</p>" if left else "") + f"<ul>{notes}</ul>")
