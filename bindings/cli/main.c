@@ -105,9 +105,8 @@ static const command COMMANDS[] = {
      OUTPUT_OPTION},
     {"draw", cmd_draw, "FILE -o X", 1, 0, "a picture and three views with dimensions, as SVG",
      "Reads FILE and draws the frame: how much each tube is used, the shape under load, three\n"
-     "views with dimensions. With --tube the forces inside that tube along it instead. -o - "
-     "writes\n"
-     "to standard output.\n\n"
+     "views with dimensions. With --tube the forces inside that tube along it instead.\n"
+     "-o - writes to standard output.\n\n"
      "  trivet draw rack.yaml -o rack.svg\n"
      "  trivet draw rack.yaml -o rail.svg --tube \"left rail\" --case parked\n\n"
      "Exit status: 0 it is written, whether or not the frame holds, 2 the file is wrong or has\n"
@@ -167,8 +166,7 @@ static void write_help(FILE *to)
         fprintf(to, "  %-27s %s\n", call, COMMANDS[i].line);
     }
     fputs("\n  --json     the answer as JSON, in SI units\n"
-          "  --templates DIR  with trivet cut: paper templates into DIR\n"
-          "  --help     this, or the help of a command: trivet check --help\n"
+          "  --help     this, or the help of a command with its own options: trivet sweep --help\n"
           "  --version  the version\n\n"
           "Begin with: trivet start rack.yaml && trivet check rack.yaml\n",
           to);

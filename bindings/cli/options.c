@@ -46,6 +46,49 @@ const char *nearest_word(const char *wish, const char *const *candidates)
     return nearest;
 }
 
+static const option_row *find_option(const command *of, const char *word)
+{
+    for (const option_row *row = of ? of->takes : NULL; row && row->name; row++) {
+        const size_t length = strlen(row->name);
+        if (strncmp(row->name, word, length) == 0 &&
+            (word[length] == '\0' || (row->value && word[length] == '='))) {
+            return row;
+        }
+    }
+    return NULL;
+}
+
+/* An option that other commands take, and this one does not. Returns -1. */
+static int refuse_option_of_others(const command *of, const char *word, const command *commands,
+                                   int command_count, trivet_message *message)
+{
+    trivet_message_clear(message);
+    message->status = TRIVET_BAD_KEY;
+    snprintf(message->thing, sizeof message->thing, "option %.100s", word);
+    snprintf(message->problem, sizeof message->problem, "is none of trivet %s", of->name);
+    size_t at = (size_t)snprintf(message->remedy, sizeof message->remedy,
+                                 "leave it out; these take it:");
+    const char *separator = "";
+    for (int i = 0; i < command_count && at < sizeof message->remedy; i++) {
+        if (find_option(&commands[i], word)) {
+            at += (size_t)snprintf(message->remedy + at, sizeof message->remedy - at, "%s %s",
+                                   separator, commands[i].name);
+            separator = ",";
+        }
+    }
+    return -1;
+}
+
+static int is_option_of_any(const command *commands, int command_count, const char *word)
+{
+    for (int i = 0; i < command_count; i++) {
+        if (find_option(&commands[i], word)) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
 static int refuse_option(const command *of, const char *word, trivet_message *message)
 {
     const char *known[NAMED_MAX + sizeof KNOWN / sizeof KNOWN[0]] = {NULL};
@@ -110,16 +153,10 @@ const command *command_find(const command *commands, int count, const char *name
     return NULL;
 }
 
-static const option_row *find_option(const command *of, const char *word)
+/* A value behind an option: "-" may be one, other words with a dash in front are options. */
+static int is_value(const char *const *words, int count, int at)
 {
-    for (const option_row *row = of ? of->takes : NULL; row && row->name; row++) {
-        const size_t length = strlen(row->name);
-        if (strncmp(row->name, word, length) == 0 &&
-            (word[length] == '\0' || (row->value && word[length] == '='))) {
-            return row;
-        }
-    }
-    return NULL;
+    return at < count && (words[at][0] != '-' || words[at][1] == '\0');
 }
 
 /* An option of the command's own at words[*at]; *at moves past its value. */
@@ -130,7 +167,7 @@ static int read_named(const option_row *row, const char *const *words, int count
         return refuse_named(row, "stands twice", message);
     }
     const char *const own = words[*at] + strlen(row->name); /* "=value", or nothing */
-    if (row->value && own[0] == '\0' && *at + 1 >= count) {
+    if (row->value && own[0] == '\0' && !is_value(words, count, *at + 1)) {
         return refuse_named(row, "has no value", message);
     }
     out->names[out->named_count] = row->name;
@@ -186,7 +223,9 @@ int options_read(const char *const *words, int count, const command *commands, i
         } else if (row) {
             one = read_named(row, words, count, &i, out, message);
         } else if (!read_common(word, out) && status == 0) {
-            one = refuse_option(of, word, message);
+            one = of && is_option_of_any(commands, command_count, word)
+                      ? refuse_option_of_others(of, word, commands, command_count, message)
+                      : refuse_option(of, word, message);
         }
         status = status != 0 ? status : one;
     }

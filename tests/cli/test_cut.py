@@ -526,6 +526,6 @@ def test_templates_that_cannot_be_written(tmp_path):
     call = run("cut", EXAMPLES / "tank-rack.yaml", "--templates", file / "paper")
     assert call.status == 3 and "paper" in call.err
     call = run("cut", EXAMPLES / "tank-rack.yaml", "--templates")
-    assert call.status == 2 and "names no folder" in call.err
+    assert call.status == 2 and "has no value; write --templates DIR" in call.err
     call = run("check", EXAMPLES / "tank-rack.yaml", "--templates", tmp_path)
     assert call.status == 2 and "is none of trivet check" in call.err

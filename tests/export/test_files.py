@@ -103,8 +103,8 @@ def test_json_says_what_was_written(tmp_path, rack_file):
     [
         ([], "trivet export: does not know where to write; add -o with a name that ends in .vtu, "
              ".glb, .dxf or .csv, or -o FOLDER/"),
-        (["-o"], "option -o: needs the name of a file behind it; give it: -o rack.vtu"),
-        (["-o", "a.vtu", "-o", "b.vtu"], "option -o: stands there twice; write one file at a time"),
+        (["-o"], "option -o: has no value; write -o X"),
+        (["-o", "a.vtu", "-o", "b.vtu"], "option -o: stands twice; write -o X"),
         (["-o", "a.step"], "-o a.step: has an ending that names no format; end it in .vtu, .glb, "
                            ".dxf or .csv, or give a folder: tables/"),
         (["-o", "rack"], "-o rack: has an ending that names no format; end it in .vtu, .glb, "
@@ -125,7 +125,8 @@ def test_what_is_asked_wrongly(tmp_path, rack_file, words, complaint):
 def test_others_write_no_file(tmp_path, rack_file, command):
     call = run(command, rack_file, "-o", tmp_path / "x.vtu")
     assert call.status == 2
-    assert call.err == f"trivet: option -o: has no meaning for trivet {command}; leave it out\n"
+    assert call.err == (f"trivet: option -o: is none of trivet {command}; leave it out; these take "
+                        "it: export, draw, report, sweep\n")
 
 
 def test_a_folder_that_is_not_there(tmp_path, rack_file):

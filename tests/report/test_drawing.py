@@ -353,7 +353,7 @@ def test_what_is_wrong_is_said_and_nothing_written(command, tmp_path, write):
         ((command, tmp_path / "none.yaml", "-o", there), 2, "none.yaml"),
         ((command, good, "-o", tmp_path / "no" / "x.svg"), 3, "No such file"),
         ((command, good, "-o", tmp_path), 3, "directory"),
-        (("check", good, "-o", there), 2, "does not take it"),
+        (("check", good, "-o", there), 2, "is none of trivet check"),
     ]
     for words, wanted, said in calls:
         status, _, err = run(*words)
