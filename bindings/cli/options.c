@@ -66,8 +66,8 @@ static int refuse_option_of_others(const command *of, const char *word, const co
     message->status = TRIVET_BAD_KEY;
     snprintf(message->thing, sizeof message->thing, "option %.100s", word);
     snprintf(message->problem, sizeof message->problem, "is none of trivet %s", of->name);
-    size_t at = (size_t)snprintf(message->remedy, sizeof message->remedy,
-                                 "leave it out; these take it:");
+    size_t at =
+        (size_t)snprintf(message->remedy, sizeof message->remedy, "leave it out; these take it:");
     const char *separator = "";
     for (int i = 0; i < command_count && at < sizeof message->remedy; i++) {
         if (find_option(&commands[i], word)) {

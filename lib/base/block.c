@@ -4,23 +4,9 @@
 #include "base/block.h"
 
 #include "base/memory.h"
+#include "base/watched.h"
 
 #include <stdint.h>
-
-#if defined(__SANITIZE_ADDRESS__)
-#define IS_WATCHED 1
-#elif defined(__has_feature)
-#if __has_feature(address_sanitizer)
-#define IS_WATCHED 1
-#endif
-#endif
-
-#ifdef IS_WATCHED
-#include <sanitizer/asan_interface.h>
-enum { GAP = 32 };
-#else
-enum { GAP = 0 };
-#endif
 
 enum { ALIGNMENT = 64 };
 
@@ -31,7 +17,7 @@ void *trivet__carve(trivet__carver *carver, size_t count, size_t size)
         return NULL;
     }
     const size_t wanted = count * size;
-    const size_t room = (wanted + GAP + ALIGNMENT - 1) / ALIGNMENT * ALIGNMENT;
+    const size_t room = (wanted + TRIVET__GAP + ALIGNMENT - 1) / ALIGNMENT * ALIGNMENT;
     if (carver->size > SIZE_MAX / 2 - room) {
         carver->too_big = 1;
         return NULL;
@@ -40,9 +26,7 @@ void *trivet__carve(trivet__carver *carver, size_t count, size_t size)
     carver->size += room;
     if (piece) {
         carver->at += room;
-#ifdef IS_WATCHED
-        ASAN_POISON_MEMORY_REGION(piece + wanted, room - wanted);
-#endif
+        TRIVET__FORBID(piece + wanted, room - wanted);
     }
     return piece;
 }
@@ -78,8 +62,6 @@ void trivet__give_back_block(void *block)
     }
     header *const kept = (header *)(void *)((char *)block - sizeof(header));
     void *const taken = kept->taken;
-#ifdef IS_WATCHED
-    ASAN_UNPOISON_MEMORY_REGION(block, kept->size);
-#endif
+    TRIVET__ALLOW(block, kept->size);
     trivet__give_back(taken);
 }
