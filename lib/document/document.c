@@ -174,7 +174,7 @@ static trivet_status read_sections(trivet__reading *reading, const asked *after_
 
 static trivet_status refuse_root(const trivet__reading *reading)
 {
-    const trivet__thing file = {"the file"};
+    const trivet__thing file = {.word = "the file"};
     if (!reading->root || trivet__tree_is_nothing(reading->tree, reading->root)) {
         trivet__complain(reading, reading->root, &file, TRIVET_INCOMPLETE);
         reading->message->line = 1;

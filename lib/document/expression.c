@@ -164,7 +164,7 @@ static trivet_status add_let(const trivet__reading *reading, const trivet__node 
                              const trivet__node *value)
 {
     trivet__thing thing;
-    trivet__thing_named(reading, &thing, "let", name);
+    trivet__thing_named(&thing, "let", name);
     trivet_status status = check_let_name(reading, name, &thing);
     if (!status) {
         status = trivet__need_scalar(reading, value, &thing);
@@ -298,7 +298,7 @@ trivet_status trivet__read_let(trivet__reading *reading)
     const trivet__node *node = NULL;
     trivet_status status = trivet__read_section(reading, "let", &node);
     if (!status && node && node->count > LETS_MAX) {
-        const trivet__thing thing = {"let"};
+        const trivet__thing thing = {.word = "let"};
         status = trivet__complain(reading, node, &thing, TRIVET_BAD_VALUE);
         trivet__message_problem(reading->message, "has %d names, more than %d", (int)node->count,
                                 (int)LETS_MAX);

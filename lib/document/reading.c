@@ -19,40 +19,79 @@ const char *trivet__meant(const trivet__nearest *search)
 
 void trivet__thing_set(trivet__thing *thing, const char *kind, const char *name)
 {
-    trivet__text_print(thing->text, sizeof thing->text, "%s%s%s", kind, name[0] ? " " : "", name);
+    *thing = (trivet__thing){.word = kind, .name = name};
 }
 
 void trivet__thing_key(trivet__thing *thing_out, const trivet__thing *within, const char *key)
 {
-    trivet__text_print(thing_out->text, sizeof thing_out->text, "%s%s%s", within->text,
-                       within->text[0] ? ", " : "", key);
+    *thing_out = (trivet__thing){.word = key, .within = within};
 }
 
-void trivet__thing_named(const trivet__reading *reading, trivet__thing *thing, const char *kind,
-                         const trivet__node *name)
+void trivet__thing_named(trivet__thing *thing, const char *kind, const trivet__node *name)
 {
-    char shown[TRIVET__SHOWN_MAX];
-    trivet__thing_set(thing, kind, trivet__shown(reading, name, shown));
+    *thing = (trivet__thing){.word = kind, .node = name};
 }
 
-void trivet__thing_pair(const trivet__reading *reading, trivet__thing *thing_out,
-                        const trivet__thing *within, const trivet__node *name)
+void trivet__thing_pair(trivet__thing *thing_out, const trivet__thing *within,
+                        const trivet__node *name)
 {
-    char shown[TRIVET__SHOWN_MAX];
-    trivet__thing_key(thing_out, within, trivet__shown(reading, name, shown));
+    *thing_out = (trivet__thing){.node = name, .within = within};
 }
 
 void trivet__thing_item(trivet__thing *thing_out, const trivet__thing *within, const char *what,
                         int32_t number)
 {
-    trivet__text_print(thing_out->text, sizeof thing_out->text, "%s%s%s %d", within->text,
-                       within->text[0] ? ", " : "", what, (int)number);
+    *thing_out = (trivet__thing){.word = what, .number = number, .within = within};
+}
+
+/* Appends to text, whose length is *at. */
+static void append(char text[TRIVET_THING_MAX], size_t *at, const char *separator, const char *more)
+{
+    *at += trivet__text_print(text + *at, TRIVET_THING_MAX - *at, "%s%s",
+                              *at > 0 && more[0] ? separator : "", more);
+}
+
+/* In words, those that it stands within first. They are few. */
+static void put_into_words(const trivet__reading *reading, const trivet__thing *thing,
+                           char text[TRIVET_THING_MAX])
+{
+    enum { DEPTH_MAX = 16 };
+    const trivet__thing *chain[DEPTH_MAX];
+    int32_t depth = 0;
+    size_t at = 0;
+    text[0] = '\0';
+    for (; thing && depth < DEPTH_MAX; thing = thing->within) {
+        chain[depth++] = thing;
+    }
+    while (depth > 0) {
+        const trivet__thing *const one = chain[--depth];
+        char shown[TRIVET__SHOWN_MAX] = "";
+        const char *const separator = one->word && one->word[0] ? " " : ", ";
+        append(text, &at, ", ", one->word ? one->word : "");
+        if (one->number != 0) {
+            trivet__text_print(shown, sizeof shown, "%d", (int)one->number);
+        } else if (one->node) {
+            trivet__shown(reading, one->node, shown);
+        }
+        append(text, &at, separator, one->name ? one->name : shown);
+    }
+}
+
+void trivet__tell_thing(const trivet__reading *reading, const trivet__thing *thing)
+{
+    put_into_words(reading, thing, reading->message->thing);
+}
+
+static int is_nowhere(const trivet__thing *thing)
+{
+    return !thing->within && !(thing->word && thing->word[0]) && !thing->name && !thing->node;
 }
 
 trivet_status trivet__complain(const trivet__reading *reading, const trivet__node *node,
                                const trivet__thing *thing, trivet_status status)
 {
-    trivet__refuse(reading->message, status, thing->text, "", "");
+    trivet__refuse(reading->message, status, "", "", "");
+    trivet__tell_thing(reading, thing);
     if (node) {
         reading->message->line = node->line;
         reading->message->column = node->column;
@@ -90,8 +129,10 @@ trivet_status trivet__add_unused(const trivet__reading *reading, const trivet__t
                                  const char *key)
 {
     trivet__thing whole;
+    char words[TRIVET_THING_MAX];
     trivet__thing_key(&whole, thing, key);
-    char *text = trivet__text_keep(whole.text, strlen(whole.text));
+    put_into_words(reading, &whole, words);
+    char *text = trivet__text_keep(words, strlen(words));
     if (!text || !trivet__note(&reading->document->unused, &text, sizeof text)) {
         trivet__give_back(text);
         return trivet__no_memory(reading->message);
@@ -209,9 +250,9 @@ static trivet_status refuse_key(const trivet__reading *reading, const trivet__no
                                 const trivet__thing *thing, const trivet__key *keys, int32_t count)
 {
     char shown[TRIVET__SHOWN_MAX];
-    const trivet__thing file = {"the file"};
+    const trivet__thing file = {.word = "the file"};
     const trivet_status status =
-        trivet__complain(reading, name, thing->text[0] ? thing : &file, TRIVET_BAD_KEY);
+        trivet__complain(reading, name, is_nowhere(thing) ? &file : thing, TRIVET_BAD_KEY);
     trivet__message_problem(reading->message, "the key \"%s\" is not known here",
                             trivet__shown(reading, name, shown));
     advise_key(reading, trivet__tree_text(reading->tree, name), keys, count);
@@ -221,9 +262,9 @@ static trivet_status refuse_key(const trivet__reading *reading, const trivet__no
 static trivet_status refuse_missing(const trivet__reading *reading, const trivet__node *node,
                                     const trivet__thing *thing, const trivet__key *key)
 {
-    const trivet__thing file = {"the file"};
+    const trivet__thing file = {.word = "the file"};
     const trivet_status status =
-        trivet__complain(reading, node, thing->text[0] ? thing : &file, TRIVET_INCOMPLETE);
+        trivet__complain(reading, node, is_nowhere(thing) ? &file : thing, TRIVET_INCOMPLETE);
     trivet__message_problem(reading->message, "\"%s\" is missing", key->name);
     trivet__message_remedy(reading->message, "add it, such as %s: %s", key->name, key->sample);
     return status;
@@ -301,23 +342,14 @@ trivet_status trivet__read_name(const trivet__reading *reading, const trivet__no
     return TRIVET_OK;
 }
 
-trivet_status trivet__read_choice(const trivet__reading *reading, const trivet__node *node,
-                                  const trivet__thing *thing, const char *const *words,
-                                  int32_t count, int32_t *choice_out)
+static trivet_status refuse_choice(const trivet__reading *reading, const trivet__node *node,
+                                   const trivet__thing *thing, const char *const *words,
+                                   int32_t count)
 {
-    trivet_status status = trivet__need_scalar(reading, node, thing);
-    if (status) {
-        return status;
-    }
-    const char *const text = trivet__tree_text(reading->tree, node);
-    trivet__nearest search = {text, NULL, 0};
+    trivet__nearest search = {trivet__tree_text(reading->tree, node), NULL, 0};
     char known[TRIVET_REMEDY_MAX] = "";
     size_t length = 0;
     for (int32_t i = 0; i < count; i++) {
-        if (strcmp(text, words[i]) == 0) {
-            *choice_out = i;
-            return TRIVET_OK;
-        }
         trivet__nearest_offer(&search, words[i]);
         if (length < sizeof known) {
             const char *const joiner = i == 0 ? "" : i == count - 1 ? " or " : ", ";
@@ -326,7 +358,7 @@ trivet_status trivet__read_choice(const trivet__reading *reading, const trivet__
         }
     }
     char shown[TRIVET__SHOWN_MAX];
-    status = trivet__complain(reading, node, thing, TRIVET_BAD_NAME);
+    const trivet_status status = trivet__complain(reading, node, thing, TRIVET_BAD_NAME);
     trivet__message_problem(reading->message, "\"%s\" is not known here",
                             trivet__shown(reading, node, shown));
     if (trivet__meant(&search)) {
@@ -335,6 +367,24 @@ trivet_status trivet__read_choice(const trivet__reading *reading, const trivet__
         trivet__message_remedy(reading->message, "write %s", known);
     }
     return status;
+}
+
+trivet_status trivet__read_choice(const trivet__reading *reading, const trivet__node *node,
+                                  const trivet__thing *thing, const char *const *words,
+                                  int32_t count, int32_t *choice_out)
+{
+    const trivet_status status = trivet__need_scalar(reading, node, thing);
+    if (status) {
+        return status;
+    }
+    const char *const text = trivet__tree_text(reading->tree, node);
+    for (int32_t i = 0; i < count; i++) {
+        if (strcmp(text, words[i]) == 0) {
+            *choice_out = i;
+            return TRIVET_OK;
+        }
+    }
+    return refuse_choice(reading, node, thing, words, count);
 }
 
 trivet_status trivet__read_choice_key(const trivet__reading *reading, const trivet__node *map,

@@ -26,20 +26,29 @@ typedef struct trivet__reading {
     unsigned char *met;                 /* [joint count] whether a tube passes through the joint */
 } trivet__reading;
 
-/* A place in words: "tube left rail", and with a key: "tube left rail, roll". */
+/*
+ * A place in words: "tube left rail", and with a key "tube left rail, roll". It is put into words
+ * only for a complaint; until then what it points to must stay.
+ */
 typedef struct trivet__thing {
-    char text[TRIVET_THING_MAX];
+    const char *word;                   /* "tube", or a key; NULL: none */
+    const struct trivet__thing *within; /* stands before it with a comma; NULL: nothing */
+    const char *name;                   /* behind the word; NULL: none */
+    const trivet__node *node;           /* the same as it stands in the file; NULL: none */
+    int32_t number;                     /* behind the word; 0: none */
 } trivet__thing;
 
 void trivet__thing_set(trivet__thing *thing, const char *kind, const char *name);
 void trivet__thing_key(trivet__thing *thing_out, const trivet__thing *within, const char *key);
 /* The same where the name or key stands in the file. */
-void trivet__thing_named(const trivet__reading *reading, trivet__thing *thing, const char *kind,
-                         const trivet__node *name);
-void trivet__thing_pair(const trivet__reading *reading, trivet__thing *thing_out,
-                        const trivet__thing *within, const trivet__node *name);
+void trivet__thing_named(trivet__thing *thing, const char *kind, const trivet__node *name);
+void trivet__thing_pair(trivet__thing *thing_out, const trivet__thing *within,
+                        const trivet__node *name);
 void trivet__thing_item(trivet__thing *thing_out, const trivet__thing *within, const char *what,
                         int32_t number);
+
+/* Writes the words into the message. */
+void trivet__tell_thing(const trivet__reading *reading, const trivet__thing *thing);
 
 /*
  * Begins a complaint at a node: clears the message, sets status, place and thing. The caller adds

@@ -443,7 +443,7 @@ trivet_status trivet__read_bolts(const trivet__reading *reading, const trivet__n
     trivet_message_clear(reading->message);
     status = trivet_frame_add_bolts(reading->frame, &bolts, NULL, reading->message);
     if (status && status != TRIVET_NO_MEMORY) {
-        trivet__message_thing(reading->message, "%s", thing->text);
+        trivet__tell_thing(reading, thing);
     }
     return trivet__locate(reading, map, status);
 }

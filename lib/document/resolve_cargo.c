@@ -124,7 +124,7 @@ static trivet_status find_centre(const trivet__reading *reading, const trivet__n
         trivet__thing item;
         double mass = 0.0;
         double at[3] = {0.0, 0.0, 0.0};
-        trivet__thing_pair(reading, &item, within, pair.name);
+        trivet__thing_pair(&item, within, pair.name);
         if (pair.value->kind == TRIVET__MAP) {
             status = read_placed(reading, pair.value, &item, &mass, at);
             placed++;
@@ -157,7 +157,7 @@ static trivet_status read_items(const trivet__reading *reading, const trivet__no
         trivet__thing item;
         const char *text = NULL;
         const trivet__node *mass = pair.value;
-        trivet__thing_pair(reading, &item, within, pair.name);
+        trivet__thing_pair(&item, within, pair.name);
         status = trivet__read_name(reading, pair.name, &item, &text);
         if (!status && mass->kind == TRIVET__MAP) {
             mass = trivet__member(reading, mass, "mass");
@@ -260,7 +260,7 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
     trivet__thing thing;
     const char *text = NULL;
     int32_t cargo = -1;
-    trivet__thing_named(reading, &thing, "cargo", name);
+    trivet__thing_named(&thing, "cargo", name);
     trivet_status status = trivet__read_name(reading, name, &thing, &text);
     if (!status) {
         status = trivet__check_keys(reading, map, name, &thing, TRIVET__KEYS_CARGO);

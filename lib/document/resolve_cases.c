@@ -25,7 +25,7 @@ static trivet_status read_factor(const trivet__reading *reading, const trivet__n
 {
     trivet__thing thing;
     trivet__load_note load = {.kind = TRIVET__LOAD_FACTOR, .in_case = in_case};
-    trivet__thing_pair(reading, &thing, within, name);
+    trivet__thing_pair(&thing, within, name);
     trivet_status status =
         trivet__read_thing(reading, name, within, TRIVET_KIND_CARGO, &load.index);
     if (!status) {
@@ -48,7 +48,7 @@ static trivet_status read_mount_move(const trivet__reading *reading, const trive
     trivet__thing thing;
     double move[TRIVET__DIRECTIONS] = {0.0, 0.0, 0.0, 0.0, 0.0, 0.0};
     trivet__load_note load = {.kind = TRIVET__LOAD_MOVE, .in_case = in_case};
-    trivet__thing_pair(reading, &thing, within, name);
+    trivet__thing_pair(&thing, within, name);
     trivet_status status =
         trivet__read_thing(reading, name, within, TRIVET_KIND_MOUNT, &load.index);
     if (!status) {
@@ -115,7 +115,7 @@ static trivet_status read_case(const trivet__reading *reading, const trivet__nod
     const char *text = NULL;
     double gravity[3] = {0.0, 0.0, 0.0};
     int32_t in_case = -1;
-    trivet__thing_named(reading, &thing, "case", name);
+    trivet__thing_named(&thing, "case", name);
     trivet_status status = trivet__read_name(reading, name, &thing, &text);
     if (!status) {
         status = trivet__check_keys(reading, map, name, &thing, TRIVET__KEYS_CASE);
@@ -156,7 +156,7 @@ static trivet_status read_parts(const trivet__reading *reading, const trivet__no
     trivet_status status = TRIVET_OK;
     for (int32_t i = 0; pair.name && !status; i++) {
         trivet__thing part;
-        trivet__thing_pair(reading, &part, thing, pair.name);
+        trivet__thing_pair(&part, thing, pair.name);
         status = trivet__read_thing(reading, pair.name, thing, TRIVET_KIND_CASE, &cases[i]);
         if (!status) {
             status = trivet__read_value(reading, pair.value, &part, TRIVET_NUMBER, TRIVET__ANY,
@@ -185,7 +185,7 @@ static trivet_status read_combination(const trivet__reading *reading, const triv
     trivet__thing thing;
     const char *text = NULL;
     int32_t combination = -1;
-    trivet__thing_named(reading, &thing, "combination", name);
+    trivet__thing_named(&thing, "combination", name);
     trivet_status status = trivet__read_name(reading, name, &thing, &text);
     if (!status) {
         status = trivet__need_map(reading, map, &thing);

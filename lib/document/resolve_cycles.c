@@ -122,7 +122,7 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
     trivet__thing thing;
     const char *text = NULL;
     trivet_cycles cycles;
-    trivet__thing_named(reading, &thing, "cycles", name);
+    trivet__thing_named(&thing, "cycles", name);
     trivet_status status = trivet__read_name(reading, name, &thing, &text);
     if (!status) {
         status = trivet__check_keys(reading, map, name, &thing, TRIVET__KEYS_CYCLES);

@@ -104,7 +104,7 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
     const char *text = NULL;
     int32_t *joints = NULL;
     int32_t count = 0;
-    trivet__thing_named(reading, &thing, "deck", name);
+    trivet__thing_named(&thing, "deck", name);
     trivet_status status = trivet__read_name(reading, name, &thing, &text);
     if (!status) {
         status = trivet__check_keys(reading, map, name, &thing, TRIVET__KEYS_DECK);

@@ -527,7 +527,7 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
 
 trivet_status trivet__read_expect(trivet__reading *reading)
 {
-    const trivet__thing nowhere = {""};
+    const trivet__thing nowhere = {.word = ""};
     const trivet__node *list = NULL;
     trivet__thing within;
     trivet_status status = trivet__read_list_key(

@@ -10,7 +10,7 @@
 static trivet_status read_format(const trivet__reading *reading)
 {
     const trivet__node *const node = trivet__member(reading, reading->root, "trivet");
-    const trivet__thing thing = {"trivet"};
+    const trivet__thing thing = {.word = "trivet"};
     const trivet_status status = trivet__need_scalar(reading, node, &thing);
     if (status || strcmp(trivet__tree_text(reading->tree, node), "1") == 0) {
         return status;
@@ -27,7 +27,7 @@ static trivet_status read_title(const trivet__reading *reading)
 {
     const trivet__node *const node = trivet__member(reading, reading->root, "name");
     if (node && !trivet__tree_is_nothing(reading->tree, node)) {
-        const trivet__thing thing = {"name"};
+        const trivet__thing thing = {.word = "name"};
         const trivet_status status = trivet__need_scalar(reading, node, &thing);
         if (status) {
             return status;
@@ -52,7 +52,7 @@ static trivet_status read_unit(const trivet__reading *reading, const trivet__nod
     if (!node) {
         return TRIVET_OK;
     }
-    const trivet__thing within = {"units"};
+    const trivet__thing within = {.word = "units"};
     trivet__thing thing;
     trivet__thing_key(&thing, &within, key);
     int32_t choice = 0;
@@ -82,7 +82,7 @@ trivet_status trivet__read_units(trivet__reading *reading)
     if (status || !map) {
         return status;
     }
-    const trivet__thing thing = {"units"};
+    const trivet__thing thing = {.word = "units"};
     status = trivet__check_keys(reading, map, NULL, &thing, TRIVET__KEYS_UNITS);
     if (!status) {
         status = read_unit(reading, map, "length", length_units,
@@ -106,7 +106,7 @@ trivet_status trivet__read_units(trivet__reading *reading)
 static trivet_status check_vary(const trivet__reading *reading)
 {
     const trivet__node *const vary = trivet__member(reading, reading->root, "vary");
-    const trivet__thing thing = {"vary"};
+    const trivet__thing thing = {.word = "vary"};
     return !vary || trivet__tree_is_nothing(reading->tree, vary)
                ? TRIVET_OK
                : trivet__check_keys(reading, vary, NULL, &thing, TRIVET__KEYS_VARY);
@@ -114,7 +114,7 @@ static trivet_status check_vary(const trivet__reading *reading)
 
 trivet_status trivet__read_head(trivet__reading *reading)
 {
-    const trivet__thing nowhere = {""};
+    const trivet__thing nowhere = {.word = ""};
     trivet_status status =
         trivet__check_keys(reading, reading->root, NULL, &nowhere, TRIVET__KEYS_TOP);
     if (!status) {
@@ -197,7 +197,7 @@ static trivet_status read_joint_limit(const trivet__reading *reading, const triv
     trivet__thing thing;
     int32_t joint = -1;
     double limit = 0.0;
-    trivet__thing_pair(reading, &thing, within, name);
+    trivet__thing_pair(&thing, within, name);
     trivet_status status = trivet__read_thing(reading, name, within, TRIVET_KIND_JOINT, &joint);
     if (!status) {
         status =
@@ -219,7 +219,7 @@ trivet_status trivet__read_limits(trivet__reading *reading)
     if (status || !map) {
         return status;
     }
-    const trivet__thing thing = {"limits"};
+    const trivet__thing thing = {.word = "limits"};
     double frequency = 0.0; /* looked at here, checked by a later version */
     status = trivet__check_keys(reading, map, NULL, &thing, TRIVET__KEYS_LIMITS);
     if (!status) {

@@ -9,7 +9,7 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
     trivet__thing thing;
     const char *text = NULL;
     double position[3] = {0.0, 0.0, 0.0};
-    trivet__thing_named(reading, &thing, "joint", name);
+    trivet__thing_named(&thing, "joint", name);
     trivet_status status = trivet__read_name(reading, name, &thing, &text);
     if (!status) {
         status = trivet__read_row(reading, value, &thing, TRIVET_LENGTH, TRIVET__ANY, 3, position);

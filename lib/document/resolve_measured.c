@@ -83,7 +83,7 @@ trivet_status trivet__read_measured(trivet__reading *reading)
 {
     const trivet__node *map = NULL;
     const trivet__node *list = NULL;
-    const trivet__thing thing = {"measured"};
+    const trivet__thing thing = {.word = "measured"};
     trivet__thing key;
     trivet_status status = trivet__read_section(reading, "measured", &map);
     if (status || !map) {

@@ -198,7 +198,7 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
     trivet_mount mount;
     int32_t index = -1;
     const trivet__node *const bolts = trivet__member(reading, map, "bolts");
-    trivet__thing_named(reading, &thing, "mount", name);
+    trivet__thing_named(&thing, "mount", name);
     trivet_status status = trivet_mount_defaults(&mount, sizeof mount);
     if (!status) {
         status = read_joint(reading, name, &thing, &mount.joint);

@@ -33,7 +33,7 @@ static trivet_status take_over(const plate_reading *at, const trivet__node *node
     }
     trivet_cutting_free(cutting);
     if (status && status != TRIVET_NO_MEMORY) {
-        trivet__message_thing(reading->message, "%s", thing->text);
+        trivet__tell_thing(reading, thing);
     }
     return trivet__locate(reading, node, status);
 }

@@ -114,7 +114,7 @@ static trivet_status read_bars_of(const trivet__reading *reading, const trivet__
     trivet__thing thing;
     int32_t stock = -1;
     (void)owner;
-    trivet__thing_pair(reading, &thing, within, name);
+    trivet__thing_pair(&thing, within, name);
     trivet_status status = trivet__read_thing(reading, name, within, TRIVET_KIND_STOCK, &stock);
     if (!status) {
         status = trivet__need_list(reading, value, &thing, "[6 m]");
@@ -169,7 +169,7 @@ static trivet_status read_bent(const trivet__reading *reading, const trivet__nod
     const char *text = NULL;
     (void)owner;
     (void)within;
-    trivet__thing_named(reading, &thing, "bent piece", name);
+    trivet__thing_named(&thing, "bent piece", name);
     trivet_status status = trivet__read_name(reading, name, &thing, &text);
     if (!status) {
         status = trivet_shop_bend_defaults(&bend, sizeof bend);
@@ -224,7 +224,7 @@ static trivet_status read_numbers(const trivet__reading *reading, const trivet__
 
 static trivet_status read_map(const trivet__reading *reading, const trivet__node *map)
 {
-    const trivet__thing thing = {"shop"};
+    const trivet__thing thing = {.word = "shop"};
     const trivet__node *list = NULL;
     trivet__thing key;
     trivet_status status = trivet__check_keys(reading, map, NULL, &thing, TRIVET__KEYS_SHOP);

@@ -168,7 +168,7 @@ trivet_status trivet__read_material(const trivet__reading *reading, const trivet
         status = trivet_material_find(name, material, reading->message);
         if (status && status != TRIVET_NO_MEMORY) {
             trivet__locate(reading, node, status);
-            trivet__text_copy(reading->message->thing, sizeof reading->message->thing, thing.text);
+            trivet__tell_thing(reading, &thing);
         }
     }
     return status;
@@ -186,7 +186,7 @@ static trivet_status check_section(const trivet__reading *reading, const trivet_
     }
     if (status && status != TRIVET_NO_MEMORY) {
         trivet__locate(reading, map, status);
-        trivet__text_copy(reading->message->thing, sizeof reading->message->thing, thing->text);
+        trivet__tell_thing(reading, thing);
     }
     return status;
 }
@@ -228,7 +228,7 @@ trivet_status trivet__read_stock_choice(const trivet__reading *reading, const tr
 {
     trivet__thing thing;
     const char *text = NULL;
-    trivet__thing_named(reading, &thing, "stock", name);
+    trivet__thing_named(&thing, "stock", name);
     trivet_status status = trivet__read_name(reading, name, &thing, &text);
     if (!status) {
         trivet__text_copy(choice->name, sizeof choice->name, text);

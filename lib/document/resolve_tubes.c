@@ -92,7 +92,7 @@ static trivet_status read_end(const tube_reading *tube, const trivet__node *name
     trivet__thing thing;
     int32_t place = 0;
     uint32_t bits = TRIVET_PINNED;
-    trivet__thing_pair(reading, &thing, within, name);
+    trivet__thing_pair(&thing, within, name);
     trivet_status status = read_own_joint(tube, name, within, 1, &place);
     if (status) {
         return status;
@@ -125,7 +125,7 @@ static trivet_status read_offset(const tube_reading *tube, const trivet__node *n
     trivet__thing thing;
     int32_t place = 0;
     double offset[3] = {0.0, 0.0, 0.0};
-    trivet__thing_pair(reading, &thing, within, name);
+    trivet__thing_pair(&thing, within, name);
     trivet_status status = read_own_joint(tube, name, within, 0, &place);
     if (!status) {
         status = trivet__read_row(reading, value, &thing, TRIVET_LENGTH, TRIVET__ANY, 3, offset);
@@ -148,7 +148,7 @@ static trivet_status read_cut(const tube_reading *tube, const trivet__node *name
 {
     trivet__thing thing;
     int32_t place = 0;
-    trivet__thing_pair(tube->reading, &thing, within, name);
+    trivet__thing_pair(&thing, within, name);
     const trivet_status status = read_own_joint(tube, name, within, 1, &place);
     return status ? status
                   : trivet__read_cut(tube->reading, value, &thing, tube->tube, tube->joints[place]);
@@ -285,7 +285,7 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
     const char *text = NULL;
     int32_t *joints = NULL;
     int32_t count = 0;
-    trivet__thing_named(reading, &thing, "tube", name);
+    trivet__thing_named(&thing, "tube", name);
     trivet_status status = trivet__read_name(reading, name, &thing, &text);
     if (!status) {
         status = trivet__check_keys(reading, map, name, &thing, TRIVET__KEYS_TUBE);

@@ -29,7 +29,7 @@ static trivet_status read_numbers(const trivet__reading *reading, const trivet__
 trivet_status trivet__read_vehicle(trivet__reading *reading)
 {
     const trivet__node *map = NULL;
-    const trivet__thing thing = {"vehicle"};
+    const trivet__thing thing = {.word = "vehicle"};
     trivet_vehicle vehicle;
     trivet_status status = trivet__read_section(reading, "vehicle", &map);
     if (status || !map) {
@@ -106,14 +106,14 @@ static trivet_status add_usage(const trivet__reading *reading, const trivet__nod
                                const trivet__node *map)
 {
     const char *words[USAGE_COUNT];
-    const trivet__thing within = {"usage"};
+    const trivet__thing within = {.word = "usage"};
     trivet__thing thing;
     trivet_usage usage;
     int32_t choice = 0;
     for (int32_t i = 0; i < USAGE_COUNT; i++) {
         words[i] = trivet_usage_text(i + 1);
     }
-    trivet__thing_pair(reading, &thing, &within, name);
+    trivet__thing_pair(&thing, &within, name);
     trivet_status status = trivet__read_choice(reading, name, &within, words, USAGE_COUNT, &choice);
     if (!status) {
         status = trivet_usage_of(&usage, sizeof usage, choice + 1);
@@ -155,8 +155,8 @@ static trivet_status add_item(const trivet__reading *reading, const trivet__node
 static trivet_status need_cases(const trivet__reading *reading)
 {
     const trivet__node *const node = trivet__member(reading, reading->root, "cases");
-    const trivet__thing cases = {"cases"};
-    const trivet__thing file = {"the file"};
+    const trivet__thing cases = {.word = "cases"};
+    const trivet__thing file = {.word = "the file"};
     if (trivet_frame_count(reading->frame, TRIVET_KIND_CASE) > 0) {
         return TRIVET_OK;
     }

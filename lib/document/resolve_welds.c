@@ -211,7 +211,7 @@ trivet_status trivet__read_weld_key(const trivet__reading *reading, const trivet
 trivet_status trivet__read_welds(trivet__reading *reading)
 {
     const trivet__node *const node = trivet__member(reading, reading->root, "weld");
-    const trivet__thing thing = {"weld"};
+    const trivet__thing thing = {.word = "weld"};
     trivet_weld weld;
     if (!node || trivet__tree_is_nothing(reading->tree, node)) {
         return TRIVET_OK;

@@ -27,7 +27,7 @@ trivet_status trivet__read_quantity(const trivet__reading *reading, const trivet
         const int32_t inside = node->is_straight && message->column > 1 ? message->column - 1 : 0;
         message->line = node->line;
         message->column = node->column + inside;
-        trivet__text_copy(message->thing, sizeof message->thing, thing->text);
+        trivet__tell_thing(reading, thing);
     }
     return status;
 }
@@ -90,17 +90,14 @@ static double bare_factor(const trivet__reading *reading, trivet_dimension dimen
     return dimension == TRIVET_NUMBER ? 1.0 : 0.0;
 }
 
-trivet_status trivet__fit_quantity(const trivet__reading *reading, const trivet__node *node,
-                                   const trivet__thing *thing, const trivet_quantity *quantity,
-                                   trivet_dimension dimension, double *value_out)
+/* Why a quantity is none of the dimension that is needed. */
+static trivet_status refuse_quantity(const trivet__reading *reading, const trivet__node *node,
+                                     const trivet__thing *thing, const trivet_quantity *quantity,
+                                     trivet_dimension dimension)
 {
     char shown[TRIVET__SHOWN_MAX];
     const char *const unit = trivet_units_for(&reading->document->units, dimension, NULL);
     trivet__shown(reading, node, shown);
-    if (quantity->has_unit && trivet_quantity_fits(quantity, dimension)) {
-        *value_out = quantity->value;
-        return TRIVET_OK;
-    }
     if (quantity->has_unit) {
         const trivet_status status = trivet__complain(reading, node, thing, TRIVET_BAD_UNIT);
         describe_misfit(reading, shown, quantity, dimension);
@@ -111,21 +108,33 @@ trivet_status trivet__fit_quantity(const trivet__reading *reading, const trivet_
         }
         return status;
     }
-    const double factor = bare_factor(reading, dimension);
-    if (!(factor > 0.0) && quantity->value != 0.0) {
+    if (!(bare_factor(reading, dimension) > 0.0)) {
         const trivet_status status = trivet__complain(reading, node, thing, TRIVET_BAD_UNIT);
         trivet__message_problem(reading->message, "\"%s\" has no unit", shown);
         trivet__message_remedy(reading->message, "write one behind it, such as %s", unit);
         return status;
     }
-    *value_out = quantity->value * factor;
-    if (!isfinite(*value_out)) {
-        const trivet_status status = trivet__complain(reading, node, thing, TRIVET_BAD_VALUE);
-        trivet__message_problem(reading->message, "\"%s\" is too large", shown);
-        trivet__message_remedy(reading->message, "give a number that a frame can have");
-        return status;
+    const trivet_status status = trivet__complain(reading, node, thing, TRIVET_BAD_VALUE);
+    trivet__message_problem(reading->message, "\"%s\" is too large", shown);
+    trivet__message_remedy(reading->message, "give a number that a frame can have");
+    return status;
+}
+
+trivet_status trivet__fit_quantity(const trivet__reading *reading, const trivet__node *node,
+                                   const trivet__thing *thing, const trivet_quantity *quantity,
+                                   trivet_dimension dimension, double *value_out)
+{
+    if (quantity->has_unit && trivet_quantity_fits(quantity, dimension)) {
+        *value_out = quantity->value;
+        return TRIVET_OK;
     }
-    return TRIVET_OK;
+    const double factor = bare_factor(reading, dimension);
+    const double value = quantity->value * factor;
+    if (!quantity->has_unit && (factor > 0.0 || quantity->value == 0.0) && isfinite(value)) {
+        *value_out = value;
+        return TRIVET_OK;
+    }
+    return refuse_quantity(reading, node, thing, quantity, dimension);
 }
 
 static trivet_status check_range(const trivet__reading *reading, const trivet__node *node,

@@ -61,7 +61,7 @@ trivet_status trivet__read_section(const trivet__reading *reading, const char *k
                                    const trivet__node **section_out)
 {
     int32_t count = 0;
-    const trivet__thing nowhere = {""};
+    const trivet__thing nowhere = {.word = ""};
     const trivet__key *const keys = trivet__keys_of(TRIVET__KEYS_TOP, &count);
     const trivet__key *const about = trivet__key_find(keys, count, key);
     const trivet__node *const node = trivet__member(reading, reading->root, key);

@@ -16,7 +16,7 @@ typedef struct piece {
 static trivet_status refuse(const trivet__reading *reading, const trivet__node *node,
                             trivet_status status, const char *problem)
 {
-    const trivet__thing thing = {"vary, skip when"};
+    const trivet__thing thing = {.word = "vary, skip when"};
     return trivet__refuse_node(reading, node, &thing, status, problem,
                                "write it as reach > 2 * half and half < 150 mm");
 }

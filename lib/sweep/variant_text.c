@@ -250,7 +250,7 @@ static json_t *scaled_scalar(writing *w, const trivet__node *node, const scaling
 {
     trivet_quantity read = {0};
     char text[LOOK_MAX];
-    const trivet__thing thing = {""};
+    const trivet__thing thing = {.word = ""};
     const char *const own = trivet__tree_text(w->reading->tree, node);
     const int has_unit =
         trivet__read_quantity(w->reading, node, &thing, &read) == TRIVET_OK && read.has_unit;

@@ -25,7 +25,7 @@ static trivet_status read_sample(const trivet__varying *v, const trivet__node *v
 {
     static const char *const WAYS[] = {"grid", "latin hypercube", "sobol"};
     const double most = 4294967296.0; /* points that 32 bits tell apart */
-    const trivet__thing within = {"vary"};
+    const trivet__thing within = {.word = "vary"};
     trivet__thing thing;
     const trivet__node *map = NULL;
     double count = 0.0;
@@ -58,7 +58,7 @@ static trivet_status read_sample(const trivet__varying *v, const trivet__node *v
 /* One condition, or a list of which any may hold. */
 static trivet_status read_conditions(const trivet__varying *v, const trivet__node *vary)
 {
-    const trivet__thing thing = {"vary, skip when"};
+    const trivet__thing thing = {.word = "vary, skip when"};
     const trivet__node *node = trivet__member(v->reading, vary, "skip when");
     int holds = 0;
     if (!node) {
@@ -89,7 +89,7 @@ static trivet_status count_grid(const trivet__varying *v, const trivet__node *va
     int64_t count = 1;
     for (int32_t a = 0; a < v->vary->axis_count; a++) {
         if (v->vary->axes[a].count > most / count) {
-            const trivet__thing thing = {"vary"};
+            const trivet__thing thing = {.word = "vary"};
             return trivet__refuse_node(v->reading, vary, &thing, TRIVET_BAD_VALUE,
                                        "makes more variants than can be counted",
                                        "draw a sample of them: sample: {by: sobol, count: 100000}");

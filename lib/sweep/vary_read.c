@@ -18,7 +18,7 @@ trivet_status trivet__vary_add_column(const trivet__varying *v, const trivet__no
 {
     trivet__vary *const vary = v->vary;
     char whole[TRIVET_NAME_MAX + 16];
-    const trivet__thing thing = {"vary"};
+    const trivet__thing thing = {.word = "vary"};
     trivet__text_print(whole, sizeof whole, "%s%s", prefix, name);
     for (int32_t i = 0; i < vary->column_count; i++) {
         if (strcmp(vary->columns[i].name, whole) == 0) {
@@ -46,7 +46,7 @@ trivet_status trivet__vary_add_column(const trivet__varying *v, const trivet__no
 trivet_status trivet__vary_add_axis(const trivet__varying *v, const trivet__node *node,
                                     trivet__axis **axis_out)
 {
-    const trivet__thing thing = {"vary"};
+    const trivet__thing thing = {.word = "vary"};
     if (v->vary->axis_count == TRIVET__AXES_MAX) {
         return trivet__refuse_node(v->reading, node, &thing, TRIVET_BAD_VALUE,
                                    "has more than 20 axes", "take some of them together as tuples");
@@ -213,7 +213,7 @@ static trivet_status read_number(const trivet__varying *v, const trivet__pair *p
     trivet__axis *axis = NULL;
     trivet__column *column = NULL;
     trivet_quantity unit = {0};
-    trivet__thing_pair(v->reading, &thing, within, pair->name);
+    trivet__thing_pair(&thing, within, pair->name);
     trivet_status status = find_target(v, pair->name, within, kind, &unit);
     if (!status) {
         status = trivet__vary_add_axis(v, pair->name, &axis);
@@ -256,7 +256,7 @@ static trivet_status read_stock(const trivet__varying *v, const trivet__pair *pa
 static trivet_status read_part(const trivet__varying *v, const trivet__node *vary, int32_t kind,
                                const char *key, const char *prefix)
 {
-    const trivet__thing within = {"vary"};
+    const trivet__thing within = {.word = "vary"};
     trivet__thing thing;
     const trivet__node *map = NULL;
     trivet_status status = trivet__read_map_key(v->reading, vary, &within, key, &thing, &map);
@@ -275,7 +275,7 @@ static trivet_status read_part(const trivet__varying *v, const trivet__node *var
 
 static trivet_status refuse_nothing(const trivet__varying *v, const trivet__node *vary)
 {
-    const trivet__thing thing = {"vary"};
+    const trivet__thing thing = {.word = "vary"};
     return trivet__refuse_node(v->reading, vary ? vary : v->reading->root, &thing,
                                TRIVET_INCOMPLETE, "nothing is varied",
                                "add it, such as vary: {let: {reach: [150 mm, 200 mm]}}");
@@ -283,7 +283,7 @@ static trivet_status refuse_nothing(const trivet__varying *v, const trivet__node
 
 static trivet_status read_all(const trivet__varying *v)
 {
-    const trivet__thing thing = {"vary"};
+    const trivet__thing thing = {.word = "vary"};
     const trivet__node *const vary = trivet__member(v->reading, v->reading->root, "vary");
     if (!vary || trivet__tree_is_nothing(v->reading->tree, vary)) {
         return refuse_nothing(v, vary);

@@ -106,7 +106,7 @@ static trivet_status check_among(const trivet__reading *reading, const trivet__n
 static trivet_status fill_choices(const trivet__reading *shelf, const trivet__reading *reading,
                                   const trivet__node *among, trivet__column *column)
 {
-    const trivet__thing nowhere = {"the catalogue"};
+    const trivet__thing nowhere = {.word = "the catalogue"};
     const trivet__node *section = NULL;
     trivet__thing thing;
     trivet_status status = TRIVET_OK;
@@ -258,7 +258,7 @@ trivet_status trivet__vary_read_stock(const trivet__reading *reading, const char
                                       trivet__column *column)
 {
     trivet__thing thing;
-    trivet__thing_named(reading, &thing, "vary, stock", name);
+    trivet__thing_named(&thing, "vary, stock", name);
     if (value->kind == TRIVET__MAP) {
         return read_from_map(reading, folder, name, value, &thing, column);
     }

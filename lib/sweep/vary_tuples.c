@@ -90,7 +90,7 @@ static trivet_status read_tuple(const trivet__varying *v, const trivet__node *ro
 
 trivet_status trivet__vary_read_tuples(const trivet__varying *v, const trivet__node *vary)
 {
-    const trivet__thing within = {"vary"};
+    const trivet__thing within = {.word = "vary"};
     trivet__thing thing;
     const trivet__node *map = NULL;
     const trivet__node *names = NULL;
