@@ -33,81 +33,26 @@ enum { DEPTH_MAX = 64 }; /* nested brackets */
 
 typedef trivet__reader reader;
 
-/* ---- Arithmetic ---- */
-
-static trivet_status add(const reader *r, trivet_quantity *to, const trivet_quantity *term,
-                         char sign, size_t at)
-{
-    if (to->length != term->length || to->mass != term->mass || to->time != term->time ||
-        to->temperature != term->temperature) {
-        char one[96];
-        char other[96];
-        trivet__quantity_describe(to, one, sizeof one);
-        trivet__quantity_describe(term, other, sizeof other);
-        const int has_bare = !to->has_unit || !term->has_unit;
-        trivet__reader_refuse(r, TRIVET_BAD_UNIT, at, "",
-                              has_bare ? "write the unit behind the plain number too"
-                                       : "use quantities of the same kind on both sides");
-        trivet__message_problem(r->message,
-                                sign == '+' ? "%s and %s cannot be added"
-                                            : "%s and %s cannot be subtracted",
-                                one, other);
-        return TRIVET_BAD_UNIT;
-    }
-    to->value += sign == '+' ? term->value : -term->value;
-    to->has_unit |= term->has_unit;
-    return trivet__reader_check(r, to, at);
-}
-
-/* to = to * factor for sign '*', to / factor for '/'. */
-static trivet_status multiply(const reader *r, trivet_quantity *to, const trivet_quantity *factor,
-                              char sign, size_t at)
-{
-    if (sign == '/' && factor->value == 0.0) {
-        return trivet__reader_refuse(r, TRIVET_BAD_VALUE, at, "this divides by zero",
-                                     "give a number other than 0 behind the /");
-    }
-    const int32_t turn = sign == '*' ? 1 : -1;
-    to->value = sign == '*' ? to->value * factor->value : to->value / factor->value;
-    to->length += turn * factor->length;
-    to->mass += turn * factor->mass;
-    to->time += turn * factor->time;
-    to->temperature += turn * factor->temperature;
-    to->has_unit |= factor->has_unit;
-    return trivet__reader_check(r, to, at);
-}
-
-static trivet_status raise(const reader *r, trivet_quantity *base, const trivet_quantity *exponent,
-                           size_t at)
-{
-    if (!trivet_quantity_fits(exponent, TRIVET_NUMBER)) {
-        return trivet__reader_refuse(
-            r, TRIVET_BAD_UNIT, at, "the exponent has a unit",
-            "give a plain number behind the ^, in brackets if a unit follows");
-    }
-    const double power = exponent->value;
-    if (!trivet_quantity_fits(base, TRIVET_NUMBER)) {
-        if (power != floor(power) || !(fabs(power) <= TRIVET__POWER_MAX)) {
-            return trivet__reader_refuse(
-                r, TRIVET_BAD_UNIT, at,
-                "a quantity with a unit can only be raised to a whole power",
-                "give a whole number from -64 to 64 behind the ^");
-        }
-        const int32_t whole = (int32_t)power;
-        base->length *= whole;
-        base->mass *= whole;
-        base->time *= whole;
-        base->temperature *= whole;
-    }
-    if (base->value == 0.0 && power < 0.0) {
-        return trivet__reader_refuse(r, TRIVET_BAD_VALUE, at, "this divides by zero",
-                                     "give a number other than 0 before the ^");
-    }
-    base->value = pow(base->value, power);
-    return trivet__reader_check(r, base, at);
-}
-
 /* ---- Grammar ---- */
+
+static void record(const reader *r, trivet__step_kind kind, size_t at)
+{
+    trivet__record_step(r->recorder, (trivet__step){.kind = (int32_t)kind, .at = at});
+}
+
+static void record_value(const reader *r, const trivet_quantity *value)
+{
+    trivet__record_step(r->recorder, (trivet__step){.kind = TRIVET__STEP_PUSH, .quantity = *value});
+}
+
+static void record_name(const reader *r, size_t at, size_t length)
+{
+    if (r->recorder) {
+        const int32_t number = r->hooks->number(r->hooks->user, r->text + at, length);
+        trivet__record_step(r->recorder,
+                            (trivet__step){.kind = TRIVET__STEP_NAME, .number = number, .at = at});
+    }
+}
 
 static trivet_status read_sum(reader *r, trivet_quantity *out);
 
@@ -131,7 +76,7 @@ static trivet_status read_bracket(reader *r, trivet_quantity *out)
                                      "write ) where it ends");
     }
     r->at++;
-    return trivet__reader_units(r, out);
+    return trivet__reader_units(r, out, 1);
 }
 
 /* A name or, failing that, a unit that stands for one of itself as in 1/s. */
@@ -143,6 +88,7 @@ static trivet_status read_word(reader *r, size_t length, char sign, trivet_quant
     const trivet_status status = trivet__reader_name(r, start, length, out, r->message);
     if (status == TRIVET_OK) {
         r->has_number = 1;
+        record_name(r, start, length);
         return TRIVET_OK;
     }
     const trivet__unit *const unit = trivet__unit_find(r->text + start, length);
@@ -150,6 +96,7 @@ static trivet_status read_word(reader *r, size_t length, char sign, trivet_quant
         *out = (trivet_quantity){
             unit->times / unit->over, unit->length, unit->mass, unit->time, unit->temperature, 1};
         trivet_message_clear(r->message);
+        record_value(r, out);
         return TRIVET_OK;
     }
     char word[TRIVET__WORD_SHOWN];
@@ -210,7 +157,9 @@ static trivet_status read_atom(reader *r, char sign, trivet_quantity *out)
     r->at = trivet__reader_behind_blanks(r, r->at);
     const char c = trivet__reader_char(r, r->at);
     if (trivet__reader_is_digit(c) || c == '.') {
-        return trivet__reader_number(r, sign, out);
+        const trivet_status status = trivet__reader_number(r, sign, out);
+        record_value(r, out);
+        return status;
     }
     if (c == '(') {
         return read_bracket(r, out);
@@ -252,7 +201,11 @@ static trivet_status read_power(reader *r, char sign, trivet_quantity *out)
         return status;
     }
     exponent.value *= turn;
-    status = raise(r, out, &exponent, caret);
+    if (turn < 0.0) {
+        record(r, TRIVET__STEP_TURN, caret);
+    }
+    record(r, TRIVET__STEP_RAISE, caret);
+    status = trivet__reader_raise(r, out, &exponent, caret);
     const size_t next = trivet__reader_behind_blanks(r, r->at);
     if (status == TRIVET_OK && trivet__reader_char(r, next) == '^') {
         return trivet__reader_refuse(r, TRIVET_BAD_SYNTAX, next, "two powers follow each other",
@@ -266,6 +219,9 @@ static trivet_status read_signed(reader *r, char sign, trivet_quantity *out)
     const double turn = read_signs(r);
     const trivet_status status = read_power(r, sign, out);
     out->value *= turn;
+    if (turn < 0.0) {
+        record(r, TRIVET__STEP_TURN, r->at);
+    }
     return status;
 }
 
@@ -298,7 +254,8 @@ static trivet_status read_product(reader *r, trivet_quantity *out)
         trivet_quantity factor;
         status = read_signed(r, sign, &factor);
         if (status == TRIVET_OK) {
-            status = multiply(r, out, &factor, sign, at);
+            record(r, sign == '*' ? TRIVET__STEP_MULTIPLY : TRIVET__STEP_DIVIDE, at);
+            status = trivet__reader_multiply(r, out, &factor, sign, at);
         }
     }
     return status;
@@ -317,17 +274,20 @@ static trivet_status read_sum(reader *r, trivet_quantity *out)
         trivet_quantity term;
         status = read_product(r, &term);
         if (status == TRIVET_OK) {
-            status = add(r, out, &term, sign, at);
+            record(r, sign == '+' ? TRIVET__STEP_ADD : TRIVET__STEP_SUBTRACT, at);
+            status = trivet__reader_add(r, out, &term, sign, at);
         }
     }
     return status;
 }
 
-trivet_status trivet__quantity_parse(const char *text, size_t length,
-                                     const trivet__quantity_hooks *hooks,
-                                     trivet_quantity *quantity_out, trivet_message *message)
+trivet_status trivet__quantity_record(const char *text, size_t length,
+                                      const trivet__quantity_hooks *hooks,
+                                      trivet__recorder *recorder, trivet_quantity *quantity_out,
+                                      trivet_message *message)
 {
-    reader r = {.text = text, .length = length, .hooks = hooks, .message = message};
+    reader r = {
+        .text = text, .length = length, .hooks = hooks, .message = message, .recorder = recorder};
     *quantity_out = (trivet_quantity){0};
     trivet_message_clear(message);
     size_t bad_at = 0;
@@ -347,6 +307,13 @@ trivet_status trivet__quantity_parse(const char *text, size_t length,
         *quantity_out = value;
     }
     return status;
+}
+
+trivet_status trivet__quantity_parse(const char *text, size_t length,
+                                     const trivet__quantity_hooks *hooks,
+                                     trivet_quantity *quantity_out, trivet_message *message)
+{
+    return trivet__quantity_record(text, length, hooks, NULL, quantity_out, message);
 }
 
 trivet_status trivet_quantity_read(const char *text, trivet_quantity *quantity_out,

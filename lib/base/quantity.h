@@ -5,6 +5,7 @@
 #ifndef TRIVET_BASE_QUANTITY_H
 #define TRIVET_BASE_QUANTITY_H
 
+#include "base/pool.h"
 #include "trivet/base.h"
 
 /* What the reader asks of others. Either function may be NULL: then names or gauges are refused. */
@@ -16,6 +17,8 @@ typedef struct trivet__quantity_hooks {
     trivet_status (*gauge)(void *user, double number, const char *system, size_t length,
                            double *out, trivet_message *message);
     void *user;
+    /* The number under which a program asks for a name again. NULL: programs cannot be made. */
+    int32_t (*number)(void *user, const char *name, size_t length);
 } trivet__quantity_hooks;
 
 /*

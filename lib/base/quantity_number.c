@@ -143,5 +143,5 @@ trivet_status trivet__reader_number(trivet__reader *r, char sign, trivet_quantit
         r->at = word;
         return read_gauge(r, start, length, out);
     }
-    return trivet__reader_units(r, out);
+    return trivet__reader_units(r, out, 0);
 }

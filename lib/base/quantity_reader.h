@@ -6,6 +6,7 @@
 #define TRIVET_BASE_QUANTITY_READER_H
 
 #include "base/quantity.h"
+#include "base/recorder.h"
 
 enum {
     TRIVET__POWER_MAX = 64, /* of a base unit */
@@ -18,8 +19,9 @@ typedef struct trivet__reader {
     size_t at;
     const trivet__quantity_hooks *hooks;
     trivet_message *message;
-    int depth;      /* of brackets */
-    int has_number; /* a number or name has been read: a unit may now stand alone */
+    int depth;                  /* of brackets */
+    int has_number;             /* a number or name has been read: a unit may now stand alone */
+    trivet__recorder *recorder; /* NULL: nothing is written down */
 } trivet__reader;
 
 /* Refuses what stands at a place; the problem may be given a format afterwards. */
@@ -35,6 +37,19 @@ void trivet__reader_piece(const trivet__reader *r, size_t at, size_t length,
 
 /* Refuses a value that is not finite, or powers of units that nobody means. */
 trivet_status trivet__reader_check(const trivet__reader *r, const trivet_quantity *value,
+                                   size_t at);
+
+/* Arithmetic: to becomes to + term (sign '+') or to - term; at is the place of the sign. */
+trivet_status trivet__reader_add(const trivet__reader *r, trivet_quantity *to,
+                                 const trivet_quantity *term, char sign, size_t at);
+/* to * factor for sign '*', to / factor for '/'. */
+trivet_status trivet__reader_multiply(const trivet__reader *r, trivet_quantity *to,
+                                      const trivet_quantity *factor, char sign, size_t at);
+trivet_status trivet__reader_raise(const trivet__reader *r, trivet_quantity *base,
+                                   const trivet_quantity *exponent, size_t at);
+/* Takes units on: their powers, and value * times / over. */
+trivet_status trivet__reader_scale(const trivet__reader *r, trivet_quantity *value,
+                                   const trivet_quantity *powers, double times, double over,
                                    size_t at);
 
 /* The character at a place, 0 behind the end. */
@@ -58,8 +73,14 @@ trivet_status trivet__reader_name(const trivet__reader *r, size_t at, size_t len
 /* Refuses a word that is not a unit, offering the nearest. */
 trivet_status trivet__reader_refuse_unit(const trivet__reader *r, size_t at, size_t length);
 
-/* Multiplies value by the units that stand behind it, if any. */
-trivet_status trivet__reader_units(trivet__reader *r, trivet_quantity *value);
+/* As trivet__quantity_parse, with a recorder or NULL. */
+trivet_status trivet__quantity_record(const char *text, size_t length,
+                                      const trivet__quantity_hooks *hooks,
+                                      trivet__recorder *recorder, trivet_quantity *quantity_out,
+                                      trivet_message *message);
+
+/* Multiplies value by the units that stand behind it, if any; is_bracket: it is no number. */
+trivet_status trivet__reader_units(trivet__reader *r, trivet_quantity *value, int is_bracket);
 
 /* A number at r->at with its fraction, gauge or units. sign is the sign before it, or 0. */
 trivet_status trivet__reader_number(trivet__reader *r, char sign, trivet_quantity *out);

@@ -94,6 +94,9 @@ static int find_unit_factor(const trivet__reader *r, size_t at, size_t length, i
     }
     if (may_be_name && trivet__reader_name(r, at, length, &factor->powers, NULL) == TRIVET_OK) {
         factor->times = factor->powers.value;
+        if (r->recorder) {
+            r->recorder->is_lost = 1; /* its value would be taken for that of a unit */
+        }
         return 1;
     }
     factor->powers =
@@ -118,10 +121,28 @@ static void apply_unit(const unit_factor *factor, int32_t power, trivet_quantity
     }
 }
 
-trivet_status trivet__reader_units(trivet__reader *r, trivet_quantity *value)
+/* What the units did to the value in brackets before them, for programs. */
+static void record_units(const trivet__reader *r, const trivet_quantity *before,
+                         const trivet_quantity *after, double times, double over, size_t at)
+{
+    const trivet_quantity powers = {0.0,
+                                    after->length - before->length,
+                                    after->mass - before->mass,
+                                    after->time - before->time,
+                                    after->temperature - before->temperature,
+                                    after->has_unit};
+    trivet__record_step(r->recorder, (trivet__step){.kind = TRIVET__STEP_UNITS,
+                                                    .at = at,
+                                                    .quantity = powers,
+                                                    .times = times,
+                                                    .over = over});
+}
+
+trivet_status trivet__reader_units(trivet__reader *r, trivet_quantity *value, int is_bracket)
 {
     size_t word = trivet__reader_behind_blanks(r, r->at);
     const size_t start = word;
+    const trivet_quantity before = *value;
     if (trivet__reader_word(r, word) == 0) {
         return TRIVET_OK;
     }
@@ -156,6 +177,9 @@ trivet_status trivet__reader_units(trivet__reader *r, trivet_quantity *value)
         word = trivet__reader_behind_blanks(r, sign + 1);
         is_first = 0;
     }
-    value->value = value->value * times / over;
-    return trivet__reader_check(r, value, start);
+    if (is_bracket) {
+        record_units(r, &before, value, times, over, start);
+    }
+    const trivet_quantity none = {0};
+    return trivet__reader_scale(r, value, &none, times, over, start);
 }

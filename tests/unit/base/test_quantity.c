@@ -300,7 +300,7 @@ static trivet_status gauge_hook(void *user, double number, const char *system, s
 static trivet_status parse(const char *text, trivet_quantity *got, trivet_message *message)
 {
     int calls = 0;
-    const trivet__quantity_hooks hooks = {name_hook, gauge_hook, &calls};
+    const trivet__quantity_hooks hooks = {name_hook, gauge_hook, &calls, NULL};
     return trivet__quantity_parse(text, strlen(text), &hooks, got, message);
 }
 
