@@ -13,15 +13,26 @@
 #include <math.h>
 #include <string.h>
 
-void *trivet__note(trivet__notes *notes, const void *record, size_t size)
+void *trivet__note(trivet_document *document, trivet__notes *notes, const void *record, size_t size)
 {
-    if (!trivet__make_room(&notes->list, notes->count, &notes->capacity, size)) {
+    if (!trivet__pool_make_room(&document->pool, &notes->list, notes->count, &notes->capacity,
+                                size)) {
         return NULL;
     }
     char *const at = (char *)notes->list + notes->count * size;
     memcpy(at, record, size);
     notes->count++;
     return at;
+}
+
+void *trivet__room(trivet_document *document, size_t count, size_t size)
+{
+    return trivet__pool_take(&document->pool, count, size);
+}
+
+char *trivet__keep(trivet_document *document, const char *text)
+{
+    return trivet__pool_text(&document->pool, text, strlen(text));
 }
 
 const trivet__let *trivet__let_at(const trivet_document *document, int32_t index)
@@ -53,41 +64,7 @@ void trivet_document_free(trivet_document *document)
     if (!document) {
         return;
     }
-    for (size_t i = 0; i < document->unused.count; i++) {
-        trivet__give_back(*TRIVET__AT(document->unused, char *, i));
-    }
-    for (size_t i = 0; i < document->lets.count; i++) {
-        trivet__give_back(TRIVET__AT(document->lets, trivet__let, i)->name);
-    }
-    for (size_t i = 0; i < document->expects.count; i++) {
-        trivet__expect *const expect = TRIVET__AT(document->expects, trivet__expect, i);
-        trivet__give_back(expect->what);
-        trivet__give_back(expect->where);
-        trivet__give_back(expect->check);
-        trivet__give_back(expect->by);
-    }
-    for (int32_t i = 0; i < TRIVET__KIND_COUNT; i++) {
-        trivet__give_back(document->places[i].list);
-    }
-    trivet__give_back(document->unused.list);
-    trivet__give_back(document->lets.list);
-    trivet__give_back(document->expects.list);
-    trivet__give_back(document->stocks.list);
-    trivet__give_back(document->tubes.list);
-    trivet__give_back(document->inserts.list);
-    trivet__give_back(document->loads.list);
-    trivet__give_back(document->parts.list);
-    for (size_t i = 0; i < document->bend_notes.count; i++) {
-        trivet__give_back(TRIVET__AT(document->bend_notes, trivet__bend_note, i)->name);
-        trivet__give_back(TRIVET__AT(document->bend_notes, trivet__bend_note, i)->tubes);
-    }
-    trivet__give_back(document->shop_bars.list);
-    trivet__give_back(document->shop_bends.list);
-    trivet__give_back(document->bend_notes.list);
-    trivet__give_back(document->shop_ends.list);
-    trivet__give_back(document->end_places.list);
-    trivet__give_back(document->name);
-    trivet__give_back(document->text);
+    trivet__pool_clear(&document->pool);
     trivet_frame_free(document->frame);
     trivet__give_back(document);
 }
@@ -205,7 +182,6 @@ static trivet_status fill_document(trivet_document *document, const trivet__tree
     if (!status) {
         status = read_sections(&reading, after_let);
     }
-    trivet__give_back(reading.met);
     return status;
 }
 
@@ -252,7 +228,7 @@ static trivet_status read_text(const char *text, size_t length, trivet_document 
         status = trivet__kept_resolve(&tree, NULL, NULL, NULL, document_out, message);
     }
     if (!status) {
-        (*document_out)->text = trivet__text_keep(text, length);
+        (*document_out)->text = trivet__pool_text(&(*document_out)->pool, text, length);
         status = (*document_out)->text ? TRIVET_OK : trivet__no_memory(message);
     }
     if (status) {

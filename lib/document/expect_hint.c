@@ -5,7 +5,6 @@
  * calculation of three digits, narrow beside the distance from one factor to the next. The width
  * is our own choice.
  */
-#include "base/memory.h"
 #include "base/text.h"
 #include "document/expect.h"
 

@@ -5,7 +5,6 @@
  */
 #include "document/reading.h"
 
-#include "base/memory.h"
 #include "base/quantity.h"
 #include "base/text.h"
 
@@ -176,9 +175,8 @@ static trivet_status add_let(const trivet__reading *reading, const trivet__node 
         return status;
     }
     trivet__let let = {.node = (int32_t)(value - reading->tree->nodes)};
-    let.name = trivet__text_keep(trivet__tree_text(reading->tree, name), name->length);
-    if (!let.name || !trivet__note(&reading->document->lets, &let, sizeof let)) {
-        trivet__give_back(let.name);
+    let.name = trivet__keep(reading->document, trivet__tree_text(reading->tree, name));
+    if (!let.name || !trivet__note(reading->document, &reading->document->lets, &let, sizeof let)) {
         return trivet__no_memory(reading->message);
     }
     return TRIVET_OK;
@@ -278,7 +276,7 @@ static trivet_status work_out(const trivet__reading *reading, trivet__let *first
 static trivet_status work_out_all(const trivet__reading *reading)
 {
     const trivet__notes *const lets = &reading->document->lets;
-    let_step *const steps = trivet__take(lets->count, sizeof *steps);
+    let_step *const steps = trivet__room(reading->document, lets->count, sizeof *steps);
     if (!steps) {
         return trivet__no_memory(reading->message);
     }
@@ -289,7 +287,6 @@ static trivet_status work_out_all(const trivet__reading *reading)
             status = work_out(reading, let, steps);
         }
     }
-    trivet__give_back(steps);
     return status;
 }
 

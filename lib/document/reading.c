@@ -3,7 +3,6 @@
  */
 #include "document/reading.h"
 
-#include "base/memory.h"
 #include "base/text.h"
 
 #include <assert.h>
@@ -132,9 +131,8 @@ trivet_status trivet__add_unused(const trivet__reading *reading, const trivet__t
     char words[TRIVET_THING_MAX];
     trivet__thing_key(&whole, thing, key);
     put_into_words(reading, &whole, words);
-    char *text = trivet__text_keep(words, strlen(words));
-    if (!text || !trivet__note(&reading->document->unused, &text, sizeof text)) {
-        trivet__give_back(text);
+    char *const text = trivet__keep(reading->document, words);
+    if (!text || !trivet__note(reading->document, &reading->document->unused, &text, sizeof text)) {
         return trivet__no_memory(reading->message);
     }
     return TRIVET_OK;
@@ -146,7 +144,8 @@ trivet_status trivet__add_place(const trivet__reading *reading, int32_t kind,
     assert(kind > 0 && kind < TRIVET__KIND_COUNT);
     trivet__places *const places = &reading->document->places[kind];
     void *list = places->list;
-    if (!trivet__make_room(&list, places->count, &places->capacity, sizeof *places->list)) {
+    if (!trivet__pool_make_room(&reading->document->pool, &list, places->count, &places->capacity,
+                                sizeof *places->list)) {
         return trivet__no_memory(reading->message);
     }
     places->list = list;
@@ -158,7 +157,7 @@ trivet_status trivet__add_place(const trivet__reading *reading, int32_t kind,
 
 trivet_status trivet__add_load(const trivet__reading *reading, const trivet__load_note *load)
 {
-    return trivet__note(&reading->document->loads, load, sizeof *load)
+    return trivet__note(reading->document, &reading->document->loads, load, sizeof *load)
                ? TRIVET_OK
                : trivet__no_memory(reading->message);
 }

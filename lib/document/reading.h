@@ -165,7 +165,7 @@ trivet_status trivet__read_thing_key(const trivet__reading *reading, const trive
                                      const trivet__thing *within, const char *key, int32_t kind,
                                      int32_t *index_out);
 
-/* A list of joints, none twice; *joints_out is given back by the caller. */
+/* A list of joints, none twice; *joints_out lasts as long as the document. */
 trivet_status trivet__read_joints(const trivet__reading *reading, const trivet__node *node,
                                   const trivet__thing *thing, int32_t **joints_out,
                                   int32_t *count_out);

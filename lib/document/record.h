@@ -4,6 +4,7 @@
 #ifndef TRIVET_DOCUMENT_RECORD_H
 #define TRIVET_DOCUMENT_RECORD_H
 
+#include "base/pool.h"
 #include "document/overrides.h"
 #include "trivet/document.h"
 
@@ -130,6 +131,7 @@ typedef struct trivet__bend_note {
 } trivet__bend_note;
 
 struct trivet_document {
+    trivet__pool pool; /* all that stands below, and what is only needed while reading */
     trivet_frame *frame;
     char *name;
     char *text; /* the file itself */
@@ -154,8 +156,15 @@ struct trivet_document {
     trivet__notes end_places; /* trivet__place of each */
 };
 
-/* Appends a copy of a record; NULL if there is no memory. */
-void *trivet__note(trivet__notes *notes, const void *record, size_t size);
+/* Appends a copy of a record to one of the document's lists; NULL if there is no memory. */
+void *trivet__note(trivet_document *document, trivet__notes *notes, const void *record,
+                   size_t size);
+
+/* count * size bytes of zeros that last as long as the document, or NULL. */
+void *trivet__room(trivet_document *document, size_t count, size_t size);
+
+/* A copy of a text that lasts as long as the document, or NULL. */
+char *trivet__keep(trivet_document *document, const char *text);
 
 /* Record number index of a type. */
 #define TRIVET__AT(notes, type, index) (&((type *)(notes).list)[index])

@@ -4,7 +4,6 @@
 #include "document/reading.h"
 
 #include "base/directions.h"
-#include "base/memory.h"
 #include "base/text.h"
 
 #include <string.h>
@@ -98,13 +97,11 @@ trivet_status trivet__read_joints(const trivet__reading *reading, const trivet__
         return status;
     }
     const size_t joint_count = (size_t)trivet_frame_count(reading->frame, TRIVET_KIND_JOINT);
-    unsigned char *const seen = trivet__take(joint_count, 1);
-    int32_t *const joints = trivet__take((size_t)node->count, sizeof *joints);
+    unsigned char *const seen = trivet__room(reading->document, joint_count, 1);
+    int32_t *const joints = trivet__room(reading->document, (size_t)node->count, sizeof *joints);
     status = seen && joints ? fill_joints(reading, node, thing, seen, joints)
                             : trivet__no_memory(reading->message);
-    trivet__give_back(seen);
     if (status) {
-        trivet__give_back(joints);
         return status;
     }
     *joints_out = joints;

@@ -3,8 +3,6 @@
  */
 #include "document/reading.h"
 
-#include "base/memory.h"
-
 #include <string.h>
 
 /* The joints of a deck. */
@@ -12,7 +10,7 @@ static trivet_status take_deck(const trivet__reading *reading, int32_t deck, int
                                int32_t *count_out)
 {
     const int32_t *const joints = trivet_frame_deck_joints(reading->frame, deck, count_out);
-    *joints_out = trivet__take((size_t)*count_out, sizeof **joints_out);
+    *joints_out = trivet__room(reading->document, (size_t)*count_out, sizeof **joints_out);
     if (!*joints_out) {
         return trivet__no_memory(reading->message);
     }
@@ -63,7 +61,7 @@ static trivet_status read_on(const trivet__reading *reading, const trivet__node 
         return refused;
     }
     if (node->kind == TRIVET__SCALAR && !trivet__tree_is_nothing(reading->tree, node)) {
-        *joints_out = trivet__take(1, sizeof **joints_out);
+        *joints_out = trivet__room(reading->document, 1, sizeof **joints_out);
         *count_out = 1;
         return *joints_out
                    ? trivet__read_thing(reading, node, thing, TRIVET_KIND_JOINT, *joints_out)
@@ -250,7 +248,6 @@ static trivet_status add_cargo(const trivet__reading *reading, const trivet__nod
                                         centre, joints, count, grip, cargo_out, reading->message);
         trivet__locate(reading, name, status);
     }
-    trivet__give_back(joints);
     return status;
 }
 

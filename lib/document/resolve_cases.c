@@ -4,7 +4,6 @@
 #include "document/reading.h"
 
 #include "base/directions.h"
-#include "base/memory.h"
 
 #include <assert.h>
 #include <string.h>
@@ -172,7 +171,7 @@ static trivet_status note_parts(const trivet__reading *reading, int32_t combinat
 {
     for (int32_t i = 0; i < count; i++) {
         const trivet__part_note part = {combination, cases[i], factors[i]};
-        if (!trivet__note(&reading->document->parts, &part, sizeof part)) {
+        if (!trivet__note(reading->document, &reading->document->parts, &part, sizeof part)) {
             return trivet__no_memory(reading->message);
         }
     }
@@ -193,8 +192,8 @@ static trivet_status read_combination(const trivet__reading *reading, const triv
     if (status) {
         return status;
     }
-    int32_t *const cases = trivet__take((size_t)map->count, sizeof *cases);
-    double *const factors = trivet__take((size_t)map->count, sizeof *factors);
+    int32_t *const cases = trivet__room(reading->document, (size_t)map->count, sizeof *cases);
+    double *const factors = trivet__room(reading->document, (size_t)map->count, sizeof *factors);
     status = cases && factors ? read_parts(reading, map, &thing, cases, factors)
                               : trivet__no_memory(reading->message);
     if (!status) {
@@ -207,8 +206,6 @@ static trivet_status read_combination(const trivet__reading *reading, const triv
         assert(cases && factors);
         status = note_parts(reading, combination, cases, factors, map->count);
     }
-    trivet__give_back(cases);
-    trivet__give_back(factors);
     return status ? status : trivet__add_place(reading, TRIVET_KIND_COMBINATION, name);
 }
 

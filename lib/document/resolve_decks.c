@@ -3,8 +3,6 @@
  */
 #include "document/reading.h"
 
-#include "base/memory.h"
-
 #include <string.h>
 
 /* A deck that is being read. */
@@ -123,7 +121,6 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
         const deck_reading deck = {reading, name, map, &thing, joints, count};
         status = add_deck(&deck);
     }
-    trivet__give_back(joints);
     return status;
 }
 

@@ -3,7 +3,6 @@
  */
 #include "document/reading.h"
 
-#include "base/memory.h"
 #include "base/text.h"
 
 #include <math.h>
@@ -489,25 +488,22 @@ static char *keep_where(const expect_reading *r)
         trivet_frame_name(r->reading->frame, TRIVET_KIND_JOINT, r->expect.joint);
     trivet__text_print(where, sizeof where, "%s%s%s", r->expect.place, joint ? " at " : "",
                        joint ? joint : "");
-    return trivet__text_keep(where, strlen(where));
+    return trivet__keep(r->reading->document, where);
 }
 
 static trivet_status keep_texts(expect_reading *r)
 {
     const char *const what = text_of(r, "what");
     const char *const by = text_of(r, "by");
-    r->expect.what = trivet__text_keep(what, strlen(what));
+    trivet_document *const document = r->reading->document;
+    r->expect.what = trivet__keep(document, what);
     r->expect.where = keep_where(r);
-    r->expect.check = trivet__text_keep(r->check, strlen(r->check));
-    r->expect.by = trivet__text_keep(by, strlen(by));
+    r->expect.check = trivet__keep(document, r->check);
+    r->expect.by = trivet__keep(document, by);
     if (r->expect.what && r->expect.where && r->expect.check && r->expect.by &&
-        trivet__note(&r->reading->document->expects, &r->expect, sizeof r->expect)) {
+        trivet__note(document, &document->expects, &r->expect, sizeof r->expect)) {
         return TRIVET_OK;
     }
-    trivet__give_back(r->expect.what);
-    trivet__give_back(r->expect.where);
-    trivet__give_back(r->expect.check);
-    trivet__give_back(r->expect.by);
     return trivet__no_memory(r->reading->message);
 }
 

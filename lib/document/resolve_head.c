@@ -35,7 +35,7 @@ static trivet_status read_title(const trivet__reading *reading)
     }
     const char *const title =
         trivet__tree_is_nothing(reading->tree, node) ? "" : trivet__tree_text(reading->tree, node);
-    reading->document->name = trivet__text_keep(title, strlen(title));
+    reading->document->name = trivet__keep(reading->document, title);
     return reading->document->name ? TRIVET_OK : trivet__no_memory(reading->message);
 }
 

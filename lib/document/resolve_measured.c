@@ -4,8 +4,6 @@
  */
 #include "document/reading.h"
 
-#include "base/memory.h"
-
 /* Turning give if the mounts hold the frame's ends straight, else give up and down. */
 static uint32_t usual_directions(const trivet_frame *frame)
 {
@@ -103,12 +101,12 @@ trivet_status trivet__read_measured(trivet__reading *reading)
     if (status || !list) {
         return status;
     }
-    trivet_reading *const readings = trivet__take((size_t)list->count, sizeof *readings);
+    trivet_reading *const readings =
+        trivet__room(reading->document, (size_t)list->count, sizeof *readings);
     status =
         readings ? read_list(reading, list, &thing, readings) : trivet__no_memory(reading->message);
     if (!status) {
         status = fit(reading, map, readings, list->count, directions);
     }
-    trivet__give_back(readings);
     return status;
 }

@@ -4,8 +4,6 @@
  */
 #include "document/reading.h"
 
-#include "base/memory.h"
-
 #include <math.h>
 
 /* A plate that is being read. The lists have room for what a plate may have at most. */
@@ -145,8 +143,8 @@ trivet_status trivet__read_plate(const trivet__reading *reading, const trivet__n
         !trivet__member(reading, map, "slots")) {
         return status;
     }
-    at.corners = trivet__take(TRIVET_PLATE_CORNERS_MAX, 2 * sizeof *at.corners);
-    at.slots = trivet__take(TRIVET_PLATE_SLOTS_MAX, sizeof *at.slots);
+    at.corners = trivet__room(reading->document, TRIVET_PLATE_CORNERS_MAX, 2 * sizeof *at.corners);
+    at.slots = trivet__room(reading->document, TRIVET_PLATE_SLOTS_MAX, sizeof *at.slots);
     if (!at.corners || !at.slots) {
         status = trivet__no_memory(reading->message);
     }
@@ -161,7 +159,5 @@ trivet_status trivet__read_plate(const trivet__reading *reading, const trivet__n
     if (!status) {
         status = read_slots(&at);
     }
-    trivet__give_back(at.corners);
-    trivet__give_back(at.slots);
     return status;
 }

@@ -5,8 +5,6 @@
  */
 #include "document/reading.h"
 
-#include "base/memory.h"
-
 #include <math.h>
 #include <string.h>
 
@@ -31,8 +29,8 @@ trivet_status trivet__read_cut(const trivet__reading *reading, const trivet__nod
     end.tube = tube;
     end.joint = joint;
     end.cut = CUTS[choice];
-    return trivet__note(&document->shop_ends, &end, sizeof end) &&
-                   trivet__note(&document->end_places, &place, sizeof place)
+    return trivet__note(document, &document->shop_ends, &end, sizeof end) &&
+                   trivet__note(document, &document->end_places, &place, sizeof place)
                ? TRIVET_OK
                : trivet__no_memory(reading->message);
 }
@@ -87,7 +85,8 @@ static trivet_status read_bar(const trivet__reading *reading, const trivet__node
             status = read_have(reading, node, thing, &bar.have);
         }
     }
-    if (!status && !trivet__note(&reading->document->shop_bars, &bar, sizeof bar)) {
+    if (!status &&
+        !trivet__note(reading->document, &reading->document->shop_bars, &bar, sizeof bar)) {
         status = trivet__no_memory(reading->message);
     }
     return status;
@@ -122,7 +121,7 @@ static trivet_status read_bars_of(const trivet__reading *reading, const trivet__
     return status ? status : read_bar_list(reading, value, &thing, stock);
 }
 
-/* The tubes of a bent piece; *tubes_out is given back by the caller. */
+/* The tubes of a bent piece; *tubes_out lasts as long as the document. */
 static trivet_status read_bent_tubes(const trivet__reading *reading, const trivet__node *map,
                                      const trivet__thing *within, int32_t **tubes_out,
                                      int32_t *count_out)
@@ -134,7 +133,7 @@ static trivet_status read_bent_tubes(const trivet__reading *reading, const trive
     if (status) {
         return status;
     }
-    int32_t *const tubes = trivet__take((size_t)list->count, sizeof *tubes);
+    int32_t *const tubes = trivet__room(reading->document, (size_t)list->count, sizeof *tubes);
     *tubes_out = tubes;
     *count_out = list->count;
     if (!tubes) {
@@ -148,14 +147,14 @@ static trivet_status read_bent_tubes(const trivet__reading *reading, const trive
     return status;
 }
 
-/* Keeps a bent piece; note's texts belong to the document from the first line on. */
+/* Keeps a bent piece. */
 static trivet_status keep_bend(const trivet__reading *reading, const trivet__bend_note *note,
                                trivet_shop_bend *bend)
 {
     trivet_document *const document = reading->document;
     bend->name = note->name;
     bend->tubes = note->tubes;
-    return trivet__note(&document->shop_bends, bend, sizeof *bend)
+    return trivet__note(document, &document->shop_bends, bend, sizeof *bend)
                ? TRIVET_OK
                : trivet__no_memory(reading->message);
 }
@@ -189,12 +188,11 @@ static trivet_status read_bent(const trivet__reading *reading, const trivet__nod
         status = read_bent_tubes(reading, map, &thing, &note.tubes, &bend.tube_count);
     }
     if (!status) {
-        note.name = trivet__text_keep(text, strlen(text));
+        note.name = trivet__keep(reading->document, text);
         status = note.name ? TRIVET_OK : trivet__no_memory(reading->message);
     }
-    if (status || !trivet__note(&reading->document->bend_notes, &note, sizeof note)) {
-        trivet__give_back(note.name);
-        trivet__give_back(note.tubes);
+    if (status ||
+        !trivet__note(reading->document, &reading->document->bend_notes, &note, sizeof note)) {
         return status ? status : trivet__no_memory(reading->message);
     }
     return keep_bend(reading, &note, &bend);

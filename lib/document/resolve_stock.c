@@ -260,7 +260,8 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
                                         &own.profile, &own.material, NULL, reading->message);
         trivet__locate(reading, name, status);
     }
-    if (!status && !trivet__note(&reading->document->stocks, &own.note, sizeof own.note)) {
+    if (!status &&
+        !trivet__note(reading->document, &reading->document->stocks, &own.note, sizeof own.note)) {
         status = trivet__no_memory(reading->message);
     }
     return status ? status : trivet__add_place(reading, TRIVET_KIND_STOCK, name);

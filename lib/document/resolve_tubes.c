@@ -3,8 +3,6 @@
  */
 #include "document/reading.h"
 
-#include "base/memory.h"
-
 #include <assert.h>
 #include <string.h>
 
@@ -203,7 +201,8 @@ static trivet_status read_insert(const tube_reading *tube, const trivet__node *m
     status = trivet_frame_add_insert(reading->frame, tube->tube, insert.joint, insert.length,
                                      insert.stock, insert.bond, reading->message);
     trivet__locate(reading, map, status);
-    if (!status && !trivet__note(&reading->document->inserts, &insert, sizeof insert)) {
+    if (!status &&
+        !trivet__note(reading->document, &reading->document->inserts, &insert, sizeof insert)) {
         status = trivet__no_memory(reading->message);
     }
     return status;
@@ -251,7 +250,9 @@ static trivet_status add_tube(tube_reading *tube, const trivet__node *name)
     if (!status) {
         status = trivet__add_place(reading, TRIVET_KIND_TUBE, name);
     }
-    tube->note = status ? NULL : trivet__note(&reading->document->tubes, &note, sizeof note);
+    tube->note =
+        status ? NULL
+               : trivet__note(reading->document, &reading->document->tubes, &note, sizeof note);
     return !status && !tube->note ? trivet__no_memory(reading->message) : status;
 }
 
@@ -307,7 +308,6 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
                              .joint_count = count};
         status = read_rest(&tube, name);
     }
-    trivet__give_back(joints);
     return status;
 }
 
@@ -315,7 +315,8 @@ trivet_status trivet__read_tubes(trivet__reading *reading)
 {
     const trivet__node *map = NULL;
     trivet_status status = trivet__read_section(reading, "tubes", &map);
-    reading->met = trivet__take((size_t)trivet_frame_count(reading->frame, TRIVET_KIND_JOINT), 1);
+    reading->met = trivet__room(reading->document,
+                                (size_t)trivet_frame_count(reading->frame, TRIVET_KIND_JOINT), 1);
     if (!status && !reading->met) {
         status = trivet__no_memory(reading->message);
     }

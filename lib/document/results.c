@@ -2,7 +2,6 @@
  * Results as JSON, in SI: what moves, what the mounts carry, what the tubes carry in every case
  * and at most, what was checked and what was not.
  */
-#include "base/memory.h"
 #include "base/message.h"
 #include "document/check_json.h"
 #include "document/json.h"
