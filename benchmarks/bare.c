@@ -11,22 +11,16 @@ enum { SIX = 6, TWELVE = 12 };
 
 #define GRAVITY 9.80665 /* m/s^2, standard */
 
-void bare_frame_read(const trivet_frame *frame, bare_frame *out)
+/* An element from joint to joint; returns the place behind them. */
+static bare_element *read_tube(const trivet_frame *frame, int32_t tube, bare_element *element)
 {
-    out->joint_count = trivet_frame_count(frame, TRIVET_KIND_JOINT);
-    out->element_count = trivet_frame_count(frame, TRIVET_KIND_TUBE);
-    out->case_count = trivet_frame_count(frame, TRIVET_KIND_CASE);
-    out->places = take((size_t)out->joint_count, 3 * sizeof(double));
-    out->elements = take((size_t)out->element_count, sizeof *out->elements);
-    for (int32_t k = 0; k < out->joint_count; k++) {
-        memcpy(out->places + 3 * k, trivet_frame_position(frame, k), 3 * sizeof(double));
-    }
-    for (int32_t e = 0; e < out->element_count; e++) {
-        const int32_t stock = trivet_frame_tube_stock(frame, e);
-        const trivet_section *section = trivet_frame_section(frame, stock);
-        const trivet_material *material = trivet_frame_material(frame, stock);
-        bare_element *element = &out->elements[e];
-        memcpy(element->joints, trivet_frame_tube_joints(frame, e, NULL), sizeof element->joints);
+    int32_t count = 0;
+    const int32_t *joints = trivet_frame_tube_joints(frame, tube, &count);
+    const int32_t stock = trivet_frame_tube_stock(frame, tube);
+    const trivet_section *section = trivet_frame_section(frame, stock);
+    const trivet_material *material = trivet_frame_material(frame, stock);
+    for (int32_t i = 0; i + 1 < count; i++, element++) {
+        memcpy(element->joints, joints + i, sizeof element->joints);
         element->stiffs[0] = material->E * section->area;
         element->stiffs[1] = material->G * section->torsion_constant;
         element->stiffs[2] = material->E * section->second_moment[0];
@@ -35,8 +29,25 @@ void bare_frame_read(const trivet_frame *frame, bare_frame *out)
         element->stiffs[5] = material->G * section->shear_area[1];
         element->mass = material->density * section->area;
     }
+    return element;
 }
 
+void bare_frame_read(const trivet_frame *frame, bare_frame *out)
+{
+    out->joint_count = trivet_frame_count(frame, TRIVET_KIND_JOINT);
+    out->rung = out->joint_count - 2;
+    out->element_count = out->rung + trivet_frame_count(frame, TRIVET_KIND_TUBE) - 2;
+    out->case_count = trivet_frame_count(frame, TRIVET_KIND_CASE);
+    out->places = take((size_t)out->joint_count, 3 * sizeof(double));
+    out->elements = take((size_t)out->element_count, sizeof *out->elements);
+    for (int32_t k = 0; k < out->joint_count; k++) {
+        memcpy(out->places + 3 * k, trivet_frame_position(frame, k), 3 * sizeof(double));
+    }
+    bare_element *element = out->elements;
+    for (int32_t tube = 0; tube < trivet_frame_count(frame, TRIVET_KIND_TUBE); tube++) {
+        element = read_tube(frame, tube, element);
+    }
+}
 void bare_frame_free(bare_frame *frame)
 {
     free(frame->places);
@@ -201,8 +212,9 @@ static void load_case(const bare_frame *frame, int32_t c, const double *lengths,
         }
         return;
     }
+    const int32_t first = c % KINDS == LINE ? frame->rung : 0;
     const int32_t step = c % KINDS == LINE ? LOADED_EVERY : 1;
-    for (int32_t e = 0; e < frame->element_count; e += step) {
+    for (int32_t e = first; e < frame->element_count; e += step) {
         const double size = c % KINDS == LINE ? 1.0 : GRAVITY * frame->elements[e].mass;
         const double q[3] = {size * load[0], size * load[1], size * load[2]};
         load_element(frame, e, lengths[e], q, values, room,

@@ -20,6 +20,7 @@ typedef struct bare_element {
 /* What a variant is. */
 typedef struct bare_frame {
     int32_t joint_count, element_count, case_count;
+    int32_t rung;   /* the first element that is one; those of the rails stand before it */
     double *places; /* [joint_count][3] m */
     bare_element *elements;
 } bare_frame;

@@ -1,10 +1,12 @@
 /*
  * Batches of variants of a ladder, all cases of each: trivet_plan_solve beside the bare loop
- * (bare.h), one after the other by turns on one thread; and two threads beside one. Prints JSON.
+ * (bare.h), one after the other by turns on one thread; and two threads beside one. "checked" is
+ * solving and making all checks of the variant, as a sweep does. Prints JSON.
  *
  * bench_variants                        all sizes
  * bench_variants serve STATIONS CASES   answers lines from standard input, one of: describe, ours,
- *                                       bare, one, two; times in us a variant. bench_variants.py
+ *                                       checked, bare, one, two; times in us a variant, of one and
+ *                                       two threads those with checks. bench_variants.py
  *                                       asks, and lets NumPy and SciPy take their turn.
  */
 #include "bare.h"
@@ -23,6 +25,7 @@ enum { VARIANTS = 32, ROUNDS = 15, THREADS = 2, LEAST_SOLVES = 160000 };
 typedef struct solver {
     trivet_workspace *workspace;
     trivet_result *result;
+    trivet_checks *checks;
 } solver;
 
 typedef struct batch {
@@ -60,6 +63,7 @@ static void free_batch(batch *of)
 {
     bare_room_free(&of->room);
     for (int t = 0; t < THREADS; t++) {
+        trivet_checks_free(of->solvers[t].checks);
         trivet_result_free(of->solvers[t].result);
         trivet_workspace_free(of->solvers[t].workspace);
     }
@@ -79,6 +83,29 @@ static void solve_ours(const batch *of, int variant, const solver *by)
         &message);
 }
 
+/* Solved and checked: every check is made, the worst of each line kept. */
+static void check_ours(const batch *of, int variant, const solver *by)
+{
+    trivet_message message;
+    solve_ours(of, variant, by);
+    stop_unless(
+        trivet_checks_worst_again(by->checks, of->frames[variant], by->result, NULL, &message),
+        &message);
+}
+
+/* The first time it takes the room for checks. */
+static void start_checks(batch *of)
+{
+    trivet_message message;
+    for (int t = 0; t < THREADS; t++) {
+        solver *by = &of->solvers[t];
+        solve_ours(of, 0, by);
+        stop_unless(trivet_checks_new(of->frames[0], by->result, NULL, &by->checks, &message),
+                    &message);
+        check_ours(of, 0, by);
+    }
+}
+
 static void solve_bare(batch *of, int variant)
 {
     if (bare_solve(&of->bares[variant], &of->room) != 0) {
@@ -93,6 +120,15 @@ static double time_ours(const batch *of)
     const double start = now();
     for (int k = 0; k < of->repeats * VARIANTS; k++) {
         solve_ours(of, k % VARIANTS, &of->solvers[0]);
+    }
+    return 1e6 * (now() - start) / (of->repeats * VARIANTS);
+}
+
+static double time_checked(const batch *of)
+{
+    const double start = now();
+    for (int k = 0; k < of->repeats * VARIANTS; k++) {
+        check_ours(of, k % VARIANTS, &of->solvers[0]);
     }
     return 1e6 * (now() - start) / (of->repeats * VARIANTS);
 }
@@ -115,7 +151,7 @@ static void *solve_share(void *given)
 {
     const share *mine = given;
     for (int k = mine->thread; k < mine->solves; k += mine->threads) {
-        solve_ours(mine->of, k % VARIANTS, &mine->of->solvers[mine->thread]);
+        check_ours(mine->of, k % VARIANTS, &mine->of->solvers[mine->thread]);
     }
     return NULL;
 }
@@ -123,7 +159,7 @@ static void *solve_share(void *given)
 /* us a variant, threads and their start included; long enough for that not to count. */
 static double time_threads(const batch *of, int threads)
 {
-    const int solves = 16 * of->repeats * VARIANTS;
+    const int solves = 8 * of->repeats * VARIANTS;
     share shares[THREADS];
     pthread_t started[THREADS];
     const double start = now();
@@ -173,25 +209,37 @@ static void require_agreement(batch *of)
     }
 }
 
-static double measure(batch *of, int is_last)
+/* How many times as fast as the bare loop, without and with checks. */
+typedef struct ratios {
+    double solved;
+    double checked;
+} ratios;
+
+static ratios measure(batch *of, int is_last)
 {
     double ours[ROUNDS];
+    double checked[ROUNDS];
     double bare[ROUNDS];
     double ratio[ROUNDS];
+    double ratio_checked[ROUNDS];
     double speed_up[ROUNDS];
     for (int round = 0; round < ROUNDS; round++) {
         ours[round] = time_ours(of);
+        checked[round] = time_checked(of);
         bare[round] = time_bare(of);
         ratio[round] = bare[round] / ours[round];
+        ratio_checked[round] = bare[round] / checked[round];
         speed_up[round] = time_threads(of, 1) / time_threads(of, 2);
     }
     printf(" {\"equations\": %d, \"cases\": %d, ", (int)of->size, (int)of->cases);
     print_spread("ours_us", ours, ROUNDS, 1.0, ", ");
+    print_spread("checked_us", checked, ROUNDS, 1.0, ", ");
     print_spread("bare_us", bare, ROUNDS, 1.0, ",\n  ");
     print_spread("times_as_fast", ratio, ROUNDS, 1.0, ", ");
+    print_spread("times_as_fast_checked", ratio_checked, ROUNDS, 1.0, ",\n  ");
     print_spread("two_threads", speed_up, ROUNDS, 1.0, is_last ? "}\n" : "},\n");
     fflush(stdout);
-    return median(ratio, ROUNDS);
+    return (ratios){median(ratio, ROUNDS), median(ratio_checked, ROUNDS)};
 }
 
 static void measure_all(void)
@@ -199,17 +247,23 @@ static void measure_all(void)
     static const int stations[] = {5, 10, 15, 20, 28, 30}; /* 60 to 360 equations */
     static const int32_t cases[] = {5, 10, 20};
     enum { SIZES = sizeof stations / sizeof *stations, COUNTS = sizeof cases / sizeof *cases };
-    double sum = 0.0;
+    double solved = 0.0;
+    double checked = 0.0;
     printf("{\"benchmark\": \"variants\", \"variants\": %d, \"rounds\": %d, \"blas_threads\": 1, "
            "\"frames\": [\n",
            VARIANTS, ROUNDS);
     for (int i = 0; i < SIZES * COUNTS; i++) {
         batch *of = make_batch(stations[i / COUNTS], cases[i % COUNTS]);
         require_agreement(of); /* warms up, too */
-        sum += log(measure(of, i + 1 == SIZES * COUNTS));
+        start_checks(of);
+        const ratios one = measure(of, i + 1 == SIZES * COUNTS);
+        solved += log(one.solved);
+        checked += log(one.checked);
         free_batch(of);
     }
-    printf("], \"times_as_fast_in_geometric_mean\": %.3f}\n", exp(sum / (SIZES * COUNTS)));
+    printf("], \"times_as_fast_in_geometric_mean\": %.3f,\n"
+           " \"times_as_fast_checked_in_geometric_mean\": %.3f}\n",
+           exp(solved / (SIZES * COUNTS)), exp(checked / (SIZES * COUNTS)));
 }
 
 static void print_numbers(const char *name, const double *values, int32_t count, const char *end)
@@ -259,11 +313,14 @@ static int serve(int stations, int32_t cases)
     char line[16];
     batch *of = make_batch(stations, cases);
     require_agreement(of);
+    start_checks(of);
     while (fgets(line, sizeof line, stdin)) {
         if (strcmp(line, "describe\n") == 0) {
             describe(of);
         } else if (strcmp(line, "ours\n") == 0) {
             printf("%.6g\n", time_ours(of));
+        } else if (strcmp(line, "checked\n") == 0) {
+            printf("%.6g\n", time_checked(of));
         } else if (strcmp(line, "bare\n") == 0) {
             printf("%.6g\n", time_bare(of));
         } else if (strcmp(line, "one\n") == 0) {

@@ -68,15 +68,16 @@ def measure(program, stations, cases, rounds):
     description = server.ask("describe")
     ladder = ladder_script.Ladder(description)
     require_agreement(ladder, description)
-    times = {"ours": [], "bare": [], "script": [], "one": [], "two": []}
+    times = {"ours": [], "checked": [], "bare": [], "script": [], "one": [], "two": []}
     for _ in range(rounds):
         for word, kept in times.items():
             kept.append(time_script(ladder) if word == "script" else server.ask(word))
     server.close()
     return {
         "equations": ladder.size, "cases": cases,
-        **{f"{word}_us": spread(times[word]) for word in ("ours", "bare", "script")},
+        **{f"{word}_us": spread(times[word]) for word in ("ours", "checked", "bare", "script")},
         "bare_over_ours": spread([a / b for a, b in zip(times["bare"], times["ours"])]),
+        "bare_over_checked": spread([a / b for a, b in zip(times["bare"], times["checked"])]),
         "script_over_ours": spread([a / b for a, b in zip(times["script"], times["ours"])]),
         "script_over_bare": spread([a / b for a, b in zip(times["script"], times["bare"])]),
         "two_threads": spread([a / b for a, b in zip(times["one"], times["two"])]),
@@ -93,7 +94,7 @@ def main():
     rounds = max(int(sys.argv[2]) if len(sys.argv) > 2 else 15, 10)
     frames = [measure(sys.argv[1], stations, cases, rounds)
               for stations in STATIONS for cases in CASES]
-    ratios = "bare_over_ours", "script_over_ours", "script_over_bare", "two_threads"
+    ratios = "bare_over_ours", "bare_over_checked", "script_over_ours", "script_over_bare", "two_threads"
     print(json.dumps({"benchmark": "variants", "rounds": rounds, "blas_threads": 1,
                       "frames": frames,
                       "geometric_means": {name: geometric_mean(frames, name) for name in ratios}},

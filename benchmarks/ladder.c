@@ -35,22 +35,23 @@ static int32_t add_stock(trivet_frame *frame, const char *name, double width, do
     profile.shape = TRIVET_SHAPE_SQUARE_TUBE;
     profile.width = width;
     profile.wall = wall;
-    material.E = 210e9;
-    material.G = 81e9;
-    material.density = 7850.0;
+    stop_unless(trivet_material_find("S235", &material, &message), &message);
     stop_unless(trivet_frame_add_stock(frame, name, &profile, &material, &stock, &message),
                 &message);
     return stock;
 }
 
-static void add_tube(trivet_frame *frame, int32_t first, int32_t last, int32_t stock)
+static void add_tube(trivet_frame *frame, const int32_t *joints, int32_t count, int32_t stock)
 {
     trivet_message message;
-    const int32_t joints[2] = {first, last};
+    trivet_weld weld;
+    int32_t tube = -1;
     char name[16];
     snprintf(name, sizeof name, "t%d", (int)trivet_frame_count(frame, TRIVET_KIND_TUBE));
-    stop_unless(trivet_frame_add_tube(frame, name, joints, 2, stock, 0.0, NULL, &message),
+    stop_unless(trivet_frame_add_tube(frame, name, joints, count, stock, 0.0, &tube, &message),
                 &message);
+    trivet_weld_defaults(&weld, sizeof weld);
+    stop_unless(trivet_frame_set_weld(frame, tube, -1, &weld, &message), &message);
 }
 
 static void add_mount(trivet_frame *frame, int32_t joint, uint32_t held, double spring)
@@ -61,6 +62,9 @@ static void add_mount(trivet_frame *frame, int32_t joint, uint32_t held, double 
     mount.joint = joint;
     mount.held = held;
     mount.spring[2] = spring;
+    mount.limit_pull = 900.0;
+    mount.limit_push = 3000.0;
+    mount.limit_shear = 1500.0;
     stop_unless(trivet_frame_add_mount(frame, &mount, NULL, &message), &message);
 }
 
@@ -96,7 +100,7 @@ static void fill_case(trivet_frame *frame, int32_t in_case, const double load[3]
                         &message);
         }
     } else if (in_case % KINDS == LINE) {
-        for (int32_t tube = 0; tube < tubes; tube += LOADED_EVERY) {
+        for (int32_t tube = 2; tube < tubes; tube += LOADED_EVERY) {
             stop_unless(trivet_frame_add_tube_line(frame, in_case, tube, 0.0,
                                                    trivet_frame_tube_length(frame, tube), load,
                                                    load, TRIVET_WORLD_AXES, &message),
@@ -131,7 +135,7 @@ trivet_frame *ladder_frame(int stations, int32_t cases, int variant)
     const double wide = WIDE + 0.005 * (variant % 13);
     for (int32_t i = 0; i <= stations; i++) {
         for (int32_t side = 0; side < 2; side++) {
-            const double place[3] = {-step * i, wide * (0.5 - side), 0.01 * (i % 3)};
+            const double place[3] = {-step * i, wide * (0.5 - side), 0.003 * i};
             char name[16];
             snprintf(name, sizeof name, "%c%d", side == 0 ? 'L' : 'R', (int)i);
             stop_unless(trivet_frame_add_joint(frame, name, place, NULL, &message), &message);
@@ -142,13 +146,17 @@ trivet_frame *ladder_frame(int stations, int32_t cases, int variant)
             }
         }
     }
-    for (int32_t i = 0; i <= stations; i++) {
-        for (int32_t side = 0; side < 2 && i > 0; side++) {
-            add_tube(frame, 2 * (i - 1) + side, 2 * i + side, rail);
+    int32_t *const along = take((size_t)stations + 1, sizeof *along);
+    for (int32_t side = 0; side < 2; side++) {
+        for (int32_t i = 0; i <= stations; i++) {
+            along[i] = 2 * i + side;
         }
-        if (i > 0) {
-            add_tube(frame, 2 * i, 2 * i + 1, rung);
-        }
+        add_tube(frame, along, stations + 1, rail);
+    }
+    free(along);
+    for (int32_t i = 1; i <= stations; i++) {
+        const int32_t across[2] = {2 * i, 2 * i + 1};
+        add_tube(frame, across, 2, rung);
     }
     add_cases(frame, cases);
     return frame;

@@ -13,13 +13,16 @@ enum { SPRUNG_EVERY = 5 };
 /* N/m, of each sprung mount, up and down. */
 #define LADDER_SPRING 1e6
 
-/* Cases in turn: weight, a push on every third joint, a line load on every second tube. */
+/* Cases in turn: weight, a push on every third joint, a line load on every second rung. */
 enum { WEIGHT = 0, PUSH = 1, LINE = 2, KINDS = 3, PUSHED_EVERY = 3, LOADED_EVERY = 2 };
 
-/* Weights: parts of gravity. Pushes: N. Lines: N/m, world axes, over the whole tube. */
+/* Weights: parts of gravity. Pushes: N. Lines: N/m, world axes, over the whole rung. */
 void ladder_load(int32_t in_case, double load[3]);
 
-/* The frame of a variant: joints by pairs along the rails, tubes L, R, rung by station. */
+/*
+ * The frame of a variant: joints by pairs along the rails, two rails from end to end, a rung at
+ * each station. Fillets at all ends, strengths and limits of mounts, so that it can be checked.
+ */
 trivet_frame *ladder_frame(int stations, int32_t cases, int variant);
 
 /* Ends the program with a message unless all is well; memory that must be there, zeroed. */

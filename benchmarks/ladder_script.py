@@ -26,6 +26,7 @@ class Ladder:
         self.places = numpy.array([v["places"] for v in variants]).reshape(len(variants), -1, 3)
         self.stiffs = numpy.array([[e["stiffs"] for e in v["elements"]] for v in variants])
         self.mass = numpy.array([[e["mass"] for e in v["elements"]] for v in variants])
+        self.rung = self.places.shape[1] - 2  # elements of the rails stand before it
         self.size = 6 * self.places.shape[1] - CLAMPED
         self.equations = (6 * self.ends[:, :, None] + numpy.arange(6) - CLAMPED).reshape(-1, 12)
         self.gather_band = self._band_gatherer()
@@ -65,7 +66,7 @@ class Ladder:
             if case % KINDS == WEIGHT:
                 shares[0, :, case] = GRAVITY * load
             elif case % KINDS == LINE:
-                shares[1, ::LOADED_EVERY, case] = load
+                shares[1, self.rung::LOADED_EVERY, case] = load
         return shares
 
 

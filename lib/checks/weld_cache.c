@@ -72,6 +72,21 @@ static void find_reach(const trivet__weld_line *line, double reach[2])
     }
 }
 
+/* An end looked at before this one whose line is the same: racks have many rungs alike. Or NULL. */
+static const trivet__weld_kept *find_alike(const trivet__making *making,
+                                           const trivet__weld_key *key,
+                                           const trivet__weld_kept *kept)
+{
+    enum { BACK = 16 };
+    const trivet__weld_kept *const all = making->checks->welds;
+    for (ptrdiff_t i = kept - all - 1, least = i - BACK; i >= 0 && i > least; i--) {
+        if (trivet__are_same(key, &all[i].key, sizeof *key)) {
+            return &all[i];
+        }
+    }
+    return NULL;
+}
+
 int trivet__weld_line_find(const trivet__making *making, const trivet__weld_key *key,
                            trivet__weld_kept *kept)
 {
@@ -81,8 +96,15 @@ int trivet__weld_line_find(const trivet__making *making, const trivet__weld_key 
     if (trivet__are_same(key, &kept->key, sizeof *key)) {
         return kept->has_outline;
     }
+    const trivet__weld_kept *const alike = find_alike(making, key, kept);
     memcpy(&kept->key, key, sizeof *key); /* with what lies between the members */
     kept->has_samples = 0;
+    if (alike) {
+        *line = alike->end.line;
+        memcpy(kept->reach, alike->reach, sizeof kept->reach);
+        kept->has_outline = alike->has_outline;
+        return kept->has_outline;
+    }
     trivet__weld_line_start(line);
     kept->has_outline = trivet__weld_outline(&stock->profile, &stock->section, key->sides, line);
     line->cosine = key->cosine;
