@@ -31,7 +31,6 @@ static void print_title(const answer *of)
 
 static void print_verdicts(const answer *of)
 {
-    static const char *const LINES[TRIVET_LINE_COUNT] = {"overload", "cracking", "service"};
     const int32_t overall = trivet_checks_overall(of->checks);
     fputs("\nVerdict: ", stdout);
     print_verdict(overall, 0);
@@ -39,7 +38,7 @@ static void print_verdicts(const answer *of)
     puts(overall == TRIVET_HOLDS || overall == TRIVET_TIGHT ? ", as far as it was checked" : "");
     for (int32_t line = 0; line < TRIVET_LINE_COUNT; line++) {
         char text[TEXT_MAX];
-        printf("  %-9s ", LINES[line]);
+        printf("  %-9s ", line_word(line));
         print_verdict(trivet_checks_verdict(of->checks, line, NULL), 12);
         trivet_checks_sentence(of->checks, line, &of->units, text, sizeof text);
         print_wrapped(24, 24, text);

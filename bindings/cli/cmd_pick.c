@@ -147,6 +147,22 @@ static void print_proof(const trivet_sweep *sweep, const trivet_picked *how, int
     }
 }
 
+/* A line of the verdict of which nothing could be checked holds nobody back. */
+static void print_lines_not_checked(const trivet_pick *pick)
+{
+    trivet_variant best = {.size = sizeof best};
+    if (trivet_pick_at(pick, 0, &best, NULL) != TRIVET_OK || !trivet_variant_holds(&best)) {
+        return;
+    }
+    for (int32_t line = 0; line < TRIVET_LINE_COUNT; line++) {
+        if (best.verdicts[line] == TRIVET_NOT_CHECKED) {
+            print_line(2,
+                       "NOT CHECKED: %s. The best may fail there; trivet check says what it lacks.",
+                       line_word(line));
+        }
+    }
+}
+
 static int print_pick(const options *given, const trivet_sweep *sweep, const trivet_pick *pick,
                       int32_t aim)
 {
@@ -166,6 +182,7 @@ static int print_pick(const options *given, const trivet_sweep *sweep, const tri
         return fail_status(given, given->operand, TRIVET_NO_MEMORY);
     }
     print_proof(sweep, &how, aim);
+    print_lines_not_checked(pick);
     print_line(0, "%s", "");
     print_line(0,
                "Look at one in full: trivet sweep %s --variant NUMBER > one.yaml && trivet "

@@ -65,7 +65,7 @@ static void print_bests(const trivet_sweep *sweep, const trivet_sweep_summary *s
     trivet_units_text(&units, TRIVET_LENGTH, sum->least_droop, 3, droop, sizeof droop);
     snprintf(price, sizeof price, "%.2f", sum->least_price);
     if (sum->hold > 0) {
-        print_heading("Of those that hold in every line");
+        print_heading("Of those that hold in every line, as far as it was checked");
     }
     print_best(sweep, "lightest", sum->lightest, mass);
     print_best(sweep, "cheapest", sum->cheapest, price);

@@ -225,3 +225,9 @@ int fail_status(const options *given, const char *path, trivet_status status)
     snprintf(message.problem, sizeof message.problem, "%s", trivet_status_text((int32_t)status));
     return fail(given, path, &message);
 }
+
+const char *line_word(int32_t line)
+{
+    static const char *const WORDS[TRIVET_LINE_COUNT] = {"overload", "cracking", "service"};
+    return line >= 0 && line < TRIVET_LINE_COUNT ? WORDS[line] : "";
+}

@@ -52,6 +52,9 @@ void print_json_string(const char *text);
 int print_json(const options *given, const char *path, trivet_status status, char *json,
                const trivet_message *message);
 
+/* "overload", "cracking", "service": a trivet_line in one word. */
+const char *line_word(int32_t line);
+
 /*
  * Says on standard error what went wrong, in JSON on standard output too if that was asked for.
  * path: the file it is about; NULL if none. Returns the exit status.

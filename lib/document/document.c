@@ -1,14 +1,11 @@
 /*
- * The document: made by reading section after section, each of which may use what earlier ones
- * defined, whatever their order in the file; then asked.
+ * The document: read from a text, then asked.
  */
 #include "base/defaults.h"
 #include "base/memory.h"
 #include "base/text.h"
 #include "document/input.h"
 #include "document/kept.h"
-#include "document/reader.h"
-#include "document/reading.h"
 
 #include <math.h>
 #include <string.h>
@@ -69,163 +66,13 @@ void trivet_document_free(trivet_document *document)
     trivet__give_back(document);
 }
 
-/* How many bytes of thing are "kind name", closed by its end or a comma; 0 if it is not that. */
-static size_t match_thing(const char *thing, const char *kind, const char *name)
-{
-    const size_t kind_length = strlen(kind);
-    const size_t length = kind_length + 1 + strlen(name);
-    const int is_it = strncmp(thing, kind, kind_length) == 0 && thing[kind_length] == ' ' &&
-                      strncmp(thing + kind_length + 1, name, strlen(name)) == 0 &&
-                      (thing[length] == '\0' || thing[length] == ',');
-    return is_it ? length : 0;
-}
-
-/* The place of the thing that a complaint about the whole frame names. */
-static void locate_thing(const trivet__reading *reading)
-{
-    size_t longest = 0;
-    trivet_message *const message = reading->message;
-    for (int32_t kind = TRIVET_KIND_JOINT; kind <= TRIVET_KIND_CYCLES; kind++) {
-        const int32_t count = trivet_frame_count(reading->frame, kind);
-        for (int32_t i = 0; i < count; i++) {
-            const char *const name = trivet_frame_name(reading->frame, kind, i);
-            const size_t length = match_thing(message->thing, trivet_kind_text(kind), name);
-            if (length > longest) {
-                longest = length;
-                message->line = trivet_document_place(reading->document, kind, i, &message->column);
-            }
-        }
-    }
-    if (longest == 0) {
-        message->line = reading->root->line;
-        message->column = reading->root->column;
-    }
-}
-
-static trivet_status check_frame(const trivet__reading *reading)
-{
-    trivet_message_clear(reading->message);
-    const trivet_status status = trivet_frame_validate(reading->frame, reading->message);
-    if (status && status != TRIVET_NO_MEMORY) {
-        locate_thing(reading);
-    }
-    return status;
-}
-
-/* Who is asked once `let` is known. */
-typedef struct asked {
-    trivet__after_let *ask;
-    void *user;
-} asked;
-
-static trivet_status read_sections(trivet__reading *reading, const asked *after_let)
-{
-    trivet_status (*const sections[])(trivet__reading *) = {
-        trivet__read_stock,  trivet__read_joint_section, trivet__read_tubes,
-        trivet__read_welds,  trivet__read_mounts,        trivet__read_decks,
-        trivet__read_cargo,  trivet__read_vehicle,       trivet__read_cases,
-        trivet__read_usage,  trivet__read_combinations,  trivet__read_cycles,
-        trivet__read_limits,
-    };
-    trivet_status status = trivet__read_head(reading);
-    if (!status) {
-        status = trivet__read_let(reading);
-    }
-    if (!status && after_let->ask) {
-        status = after_let->ask(reading, after_let->user);
-    }
-    for (size_t i = 0; i < sizeof sections / sizeof sections[0] && !status; i++) {
-        status = sections[i](reading);
-    }
-    if (!status) {
-        status = check_frame(reading);
-    }
-    if (!status) {
-        status = trivet__read_measured(reading);
-    }
-    if (!status) {
-        status = trivet__read_shop(reading);
-    }
-    return status || reading->overrides ? status : trivet__read_expect(reading);
-}
-
-static trivet_status refuse_root(const trivet__reading *reading)
-{
-    const trivet__thing file = {.word = "the file"};
-    if (!reading->root || trivet__tree_is_nothing(reading->tree, reading->root)) {
-        trivet__complain(reading, reading->root, &file, TRIVET_INCOMPLETE);
-        reading->message->line = 1;
-        reading->message->column = 1;
-        trivet__message_problem(reading->message, "says nothing");
-        trivet__message_remedy(reading->message, "\"trivet start FILE\" writes one to begin with");
-        return TRIVET_INCOMPLETE;
-    }
-    return trivet__refuse_node(reading, reading->root, &file, TRIVET_BAD_SYNTAX,
-                               "does not begin with a key and a colon", "begin it with trivet: 1");
-}
-
-/* Everything of a document, in a tree that has been read; message is never NULL. */
-static trivet_status fill_document(trivet_document *document, const trivet__tree *tree,
-                                   const trivet__overrides *overrides, const asked *after_let,
-                                   trivet_message *message)
-{
-    trivet__reading reading = {.document = document,
-                               .tree = tree,
-                               .root = trivet__tree_root(tree),
-                               .message = message,
-                               .overrides = overrides};
-    if (!reading.root || reading.root->kind != TRIVET__MAP) {
-        return refuse_root(&reading);
-    }
-    trivet_status status = trivet_frame_new(&document->frame, message);
-    reading.frame = document->frame;
-    if (!status) {
-        status = read_sections(&reading, after_let);
-    }
-    return status;
-}
-
-trivet_status trivet__kept_parse(const char *text, size_t length, trivet__tree *tree_out,
-                                 trivet_message *message)
-{
-    const trivet_status status = trivet__input_check(text, length, message);
-    return status ? status : trivet__reader_read(text, length, tree_out, message);
-}
-
-trivet_status trivet__kept_resolve(const trivet__tree *tree, const trivet__overrides *overrides,
-                                   trivet__after_let *after_let, void *user,
-                                   trivet_document **document_out, trivet_message *message)
-{
-    const asked whom = {after_let, user};
-    trivet_document *document = trivet__take(1, sizeof *document);
-    const trivet_status status = document ? fill_document(document, tree, overrides, &whom, message)
-                                          : trivet__no_memory(message);
-    if (status) {
-        trivet_document_free(document);
-        document = NULL;
-    }
-    *document_out = document;
-    return status;
-}
-
-trivet_status trivet__kept_reading(trivet_document *document, const trivet__tree *tree,
-                                   trivet__reading *reading_out, trivet_message *message)
-{
-    *reading_out = (trivet__reading){.document = document,
-                                     .frame = document->frame,
-                                     .tree = tree,
-                                     .root = trivet__tree_root(tree),
-                                     .message = message};
-    return trivet__read_units(reading_out);
-}
-
 static trivet_status read_text(const char *text, size_t length, trivet_document **document_out,
                                trivet_message *message)
 {
     trivet__tree tree = {0};
     trivet_status status = trivet__kept_parse(text, length, &tree, message);
     if (!status) {
-        status = trivet__kept_resolve(&tree, NULL, NULL, NULL, document_out, message);
+        status = trivet__kept_resolve(&tree, document_out, message);
     }
     if (!status) {
         (*document_out)->text = trivet__pool_text(&(*document_out)->pool, text, length);

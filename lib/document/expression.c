@@ -103,12 +103,36 @@ trivet_status trivet__expression_check(const trivet__reading *reading, const tri
     return TRIVET_BAD_VALUE;
 }
 
+static int32_t give_number(void *user, const char *name, size_t length)
+{
+    const trivet_document *const document = user;
+    const trivet__let *const lets = document->lets.list;
+    return (int32_t)(trivet__find_let(document, name, length) - lets);
+}
+
 trivet_status trivet__expression_read(const trivet__reading *reading, const char *text,
-                                      size_t length, trivet_quantity *quantity_out)
+                                      size_t length, trivet__pool *pool,
+                                      trivet__program *program_out, trivet_quantity *quantity_out)
 {
     const trivet__quantity_hooks hooks = {
-        .name = give_name, .gauge = give_gauge, .user = reading->document};
-    return trivet__quantity_parse(text, length, &hooks, quantity_out, reading->message);
+        .name = give_name, .gauge = give_gauge, .user = reading->document, .number = give_number};
+    return program_out
+               ? trivet__program_make(text, length, &hooks, pool, program_out, quantity_out,
+                                      reading->message)
+               : trivet__quantity_parse(text, length, &hooks, quantity_out, reading->message);
+}
+
+static const trivet_quantity *value_of(const void *user, int32_t number)
+{
+    const trivet_document *const document = user;
+    return &TRIVET__AT(document->lets, trivet__let, number)->quantity;
+}
+
+trivet_status trivet__expression_run(const trivet__reading *reading, const trivet__program *program,
+                                     trivet_quantity *quantity_out)
+{
+    return trivet__program_run(program, value_of, reading->document, quantity_out,
+                               reading->message);
 }
 
 /* Letters of any alphabet: whatever stands beyond ASCII is taken for one. */
@@ -232,6 +256,16 @@ static trivet_status refuse_circle(const trivet__reading *reading, const let_ste
     return status;
 }
 
+/* For readings with other values: whatever let needs has been noted before it. */
+static void note_order(const trivet__reading *reading, const trivet__let *let)
+{
+    trivet__compiled *const compiled = reading->compiling;
+    if (compiled) {
+        const trivet__let *const lets = reading->document->lets.list;
+        compiled->order[compiled->let_count++] = (int32_t)(let - lets);
+    }
+}
+
 static trivet_status evaluate(const trivet__reading *reading, trivet__let *let)
 {
     trivet__thing thing;
@@ -246,6 +280,7 @@ static trivet_status evaluate(const trivet__reading *reading, trivet__let *let)
         trivet__read_quantity(reading, &reading->tree->nodes[let->node], &thing, &let->quantity);
     if (!status) {
         let->state = 2;
+        note_order(reading, let);
     }
     return status;
 }
@@ -280,6 +315,13 @@ static trivet_status work_out_all(const trivet__reading *reading)
     if (!steps) {
         return trivet__no_memory(reading->message);
     }
+    if (reading->compiling) {
+        reading->compiling->order = trivet__pool_take(&reading->compiling->pool, lets->count,
+                                                      sizeof *reading->compiling->order);
+        if (!reading->compiling->order) {
+            return trivet__no_memory(reading->message);
+        }
+    }
     trivet_status status = TRIVET_OK;
     for (size_t i = 0; i < lets->count && !status; i++) {
         trivet__let *const let = TRIVET__AT(*lets, trivet__let, i);
@@ -290,8 +332,32 @@ static trivet_status work_out_all(const trivet__reading *reading)
     return status;
 }
 
+/* The same names, worked out in the same order with other values. */
+static trivet_status read_again(const trivet__reading *reading)
+{
+    const trivet__compiled *const of = reading->compiled;
+    trivet__notes *const lets = &reading->document->lets;
+    const size_t count = (size_t)of->let_count;
+    lets->list = trivet__room(reading->document, count, sizeof *of->lets);
+    if (!lets->list) {
+        return trivet__no_memory(reading->message);
+    }
+    if (count > 0) {
+        memcpy(lets->list, of->lets, count * sizeof *of->lets);
+    }
+    lets->count = lets->capacity = count;
+    trivet_status status = TRIVET_OK;
+    for (size_t i = 0; i < count && !status; i++) {
+        status = evaluate(reading, TRIVET__AT(*lets, trivet__let, of->order[i]));
+    }
+    return status;
+}
+
 trivet_status trivet__read_let(trivet__reading *reading)
 {
+    if (reading->compiled) {
+        return read_again(reading);
+    }
     const trivet__node *node = NULL;
     trivet_status status = trivet__read_section(reading, "let", &node);
     if (!status && node && node->count > LETS_MAX) {

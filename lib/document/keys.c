@@ -320,7 +320,7 @@ static const trivet__key vary_keys[] = {
 static const trivet__key range_keys[] = {
     {"from", TRIVET__NEEDED, "150 mm"},
     {"to", TRIVET__NEEDED, "250 mm"},
-    {"steps", TRIVET__NEEDED, "11"},
+    {"steps", TRIVET__MAY, NULL},
 };
 
 static const trivet__key vary_stock_keys[] = {

@@ -8,6 +8,7 @@
 
 #include "base/message.h"
 #include "base/text.h"
+#include "document/compiled.h"
 #include "document/keys.h"
 #include "document/overrides.h"
 #include "document/record.h"
@@ -23,6 +24,8 @@ typedef struct trivet__reading {
     double mass;                        /* kg */
     double force;                       /* N */
     const trivet__overrides *overrides; /* values of a variant, or NULL */
+    const trivet__compiled *compiled;   /* of an earlier reading of the tree, or NULL */
+    trivet__compiled *compiling;        /* to be filled, or NULL */
     unsigned char *met;                 /* [joint count] whether a tube passes through the joint */
 } trivet__reading;
 
@@ -291,6 +294,11 @@ trivet_status trivet__expression_check(const trivet__reading *reading, const tri
 
 /* trivet__quantity_parse with the names of `let` and with gauges. */
 trivet_status trivet__expression_read(const trivet__reading *reading, const char *text,
-                                      size_t length, trivet_quantity *quantity_out);
+                                      size_t length, trivet__pool *pool,
+                                      trivet__program *program_out, trivet_quantity *quantity_out);
+
+/* Runs a program with the values of `let`; a complaint has no line yet. */
+trivet_status trivet__expression_run(const trivet__reading *reading, const trivet__program *program,
+                                     trivet_quantity *quantity_out);
 
 #endif

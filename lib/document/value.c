@@ -9,6 +9,23 @@
 #include <stdio.h>
 #include <string.h>
 
+/* The expression of a node; its program is run, or made, or neither. */
+static trivet_status evaluate(const trivet__reading *reading, const trivet__node *node,
+                              trivet_quantity *quantity_out)
+{
+    const ptrdiff_t number = node - reading->tree->nodes;
+    const trivet__program *const program =
+        reading->compiled ? &reading->compiled->programs[number] : NULL;
+    if (program && program->count > 0) {
+        return trivet__expression_run(reading, program, quantity_out);
+    }
+    trivet_message_clear(reading->message);
+    return trivet__expression_read(
+        reading, trivet__tree_text(reading->tree, node), node->length,
+        reading->compiling ? &reading->compiling->pool : NULL,
+        reading->compiling ? &reading->compiling->programs[number] : NULL, quantity_out);
+}
+
 trivet_status trivet__read_quantity(const trivet__reading *reading, const trivet__node *node,
                                     const trivet__thing *thing, trivet_quantity *quantity_out)
 {
@@ -20,9 +37,7 @@ trivet_status trivet__read_quantity(const trivet__reading *reading, const trivet
         return status;
     }
     trivet_message *const message = reading->message;
-    trivet_message_clear(message);
-    status = trivet__expression_read(reading, trivet__tree_text(reading->tree, node), node->length,
-                                     quantity_out);
+    status = evaluate(reading, node, quantity_out);
     if (status && status != TRIVET_NO_MEMORY) {
         const int32_t inside = node->is_straight && message->column > 1 ? message->column - 1 : 0;
         message->line = node->line;

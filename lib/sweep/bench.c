@@ -15,8 +15,8 @@ void trivet__bench_clear(trivet__bench *bench)
     trivet_result_free(bench->result);
     trivet_workspace_free(bench->workspace);
     trivet_plan_free(bench->own_plan);
-    trivet_document_free(bench->document);
-    trivet_document_free(bench->previous);
+    trivet_document_free(bench->documents[0]);
+    trivet_document_free(bench->documents[1]);
     *bench = (trivet__bench){0};
 }
 
@@ -59,13 +59,13 @@ static trivet_status skip_by_condition(const trivet__reading *reading, void *use
     const trivet__vary *const vary = ((const skipping *)user)->vary;
     for (int32_t i = 0; i < vary->condition_count; i++) {
         int holds = 0;
-        const trivet_status status = trivet__condition_test(reading, vary->conditions[i], &holds);
+        const trivet_status status = trivet__condition_test(reading, &vary->conditions[i], &holds);
         if (status != TRIVET_OK) {
             return status;
         }
         if (holds) {
             trivet__message_problem(reading->message, "%s",
-                                    trivet__tree_text(reading->tree, vary->conditions[i]));
+                                    trivet__tree_text(reading->tree, vary->conditions[i].node));
             return TRIVET_INTERRUPTED;
         }
     }
@@ -76,20 +76,24 @@ trivet_status trivet__bench_resolve(trivet__bench *bench, int64_t number)
 {
     const trivet_sweep *const sweep = bench->sweep;
     skipping skips = {&sweep->vary};
-    trivet_document_free(bench->previous);
-    bench->previous = bench->document;
+    const trivet__asked asked = {skip_by_condition, &skips};
+    bench->turn = !bench->turn;
     bench->document = NULL;
     trivet__vary_values(&sweep->vary, number, bench->inputs);
     trivet__fill_overrides(&sweep->vary, bench->inputs, &bench->values);
     trivet_message_clear(&bench->message);
-    trivet_status status = trivet__kept_resolve(&sweep->tree, &bench->values.all, skip_by_condition,
-                                                &skips, &bench->document, &bench->message);
-    if (status == TRIVET_OK &&
-        trivet__shop_lacks(bench->document, &bench->values.all, bench->message.problem,
+    trivet_document **const filled = &bench->documents[bench->turn];
+    const trivet_status status = trivet__kept_again(
+        &sweep->tree, &sweep->compiled, &bench->values.all, &asked, filled, &bench->message);
+    if (status != TRIVET_OK) {
+        return status;
+    }
+    bench->document = *filled;
+    if (trivet__shop_lacks(bench->document, &bench->values.all, bench->message.problem,
                            sizeof bench->message.problem)) {
         return TRIVET_INTERRUPTED;
     }
-    return status;
+    return TRIVET_OK;
 }
 
 /* Room for solving with a plan; what was for another is given back. */

@@ -47,7 +47,7 @@ static trivet_status read_sweep(trivet_sweep *sweep, const char *path, trivet_me
         status = trivet__kept_parse(sweep->text, sweep->length, &sweep->tree, message);
     }
     if (status == TRIVET_OK) {
-        status = trivet__kept_resolve(&sweep->tree, NULL, NULL, NULL, &sweep->document, message);
+        status = trivet__kept_compile(&sweep->tree, &sweep->compiled, &sweep->document, message);
     }
     if (status == TRIVET_OK) {
         status = read_vary(sweep, path, message);
@@ -87,6 +87,7 @@ void trivet_sweep_free(trivet_sweep *sweep)
     if (sweep) {
         trivet_plan_free(sweep->plan);
         trivet__vary_clear(&sweep->vary);
+        trivet__compiled_clear(&sweep->compiled);
         trivet_document_free(sweep->document);
         trivet__tree_clear(&sweep->tree);
         trivet__give_back(sweep->text);

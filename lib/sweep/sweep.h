@@ -4,6 +4,7 @@
 #ifndef TRIVET_SWEEP_SWEEP_H
 #define TRIVET_SWEEP_SWEEP_H
 
+#include "document/kept.h"
 #include "sweep/vary.h"
 #include "trivet/sweep.h"
 
@@ -12,6 +13,7 @@ struct trivet_sweep {
     size_t length;
     trivet__tree tree;
     trivet_document *document; /* the file as it stands */
+    trivet__compiled compiled;
     trivet__vary vary;
     trivet_plan *plan; /* of the file as it stands; NULL if it cannot be planned */
 };
@@ -35,8 +37,9 @@ typedef struct trivet__bench {
     trivet_workspace *workspace;
     trivet_result *result;
     trivet_checks *checks;
-    trivet_document *document; /* of the variant at hand */
-    trivet_document *previous; /* of the one before: the checks may still hold its texts */
+    trivet_document *documents[2]; /* filled by turns: the checks may hold texts of the last */
+    int32_t turn;
+    trivet_document *document; /* that of the variant at hand; NULL: it could not be made */
     int32_t wants_kinds;       /* all checks are wanted, not only the worst */
     double inputs[TRIVET__COLUMNS_MAX];
     trivet__filled values;

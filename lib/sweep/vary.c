@@ -23,6 +23,7 @@ void trivet__vary_clear(trivet__vary *vary)
     for (int32_t i = 0; i < vary->column_count; i++) {
         clear_column(&vary->columns[i]);
     }
+    trivet__pool_clear(&vary->pool);
     *vary = (trivet__vary){0};
 }
 

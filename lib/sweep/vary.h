@@ -55,15 +55,26 @@ enum {
     TRIVET__CONDITIONS_MAX = 32
 };
 
+typedef struct trivet__comparison trivet__comparison;
+
+/* A condition on the values of `let`: comparisons joined by "and", those by "or". */
+typedef struct trivet__condition {
+    const trivet__node *node; /* in the file's tree */
+    trivet__comparison *list; /* [count] */
+    size_t count;
+    size_t capacity;
+} trivet__condition;
+
 typedef struct trivet__vary {
+    trivet__pool pool; /* of the conditions */
     trivet__axis axes[TRIVET__AXES_MAX];
     int32_t axis_count;
     trivet__column columns[TRIVET__COLUMNS_MAX];
     int32_t column_count;
     int32_t sampling; /* a trivet__sampling */
     uint64_t seed;
-    int64_t count;                                          /* of variants */
-    const trivet__node *conditions[TRIVET__CONDITIONS_MAX]; /* "skip when", in the file's tree */
+    int64_t count;                                        /* of variants */
+    trivet__condition conditions[TRIVET__CONDITIONS_MAX]; /* "skip when" */
     int32_t condition_count;
 } trivet__vary;
 
@@ -92,10 +103,14 @@ double trivet__sobol(int64_t number, int32_t dimension);
 double trivet__latin(int64_t number, int64_t count, int32_t dimension, uint64_t seed);
 
 /*
- * condition.c: whether a condition holds with the values of `let` of a reading: "reach > 2 * half
- * and half < 150 mm".
+ * condition.c: reads a condition such as "reach > 2 * half and half < 150 mm" into pool, and tries
+ * it with the values of `let` of the reading.
  */
-trivet_status trivet__condition_test(const trivet__reading *reading, const trivet__node *node,
-                                     int *holds_out);
+trivet_status trivet__condition_read(const trivet__reading *reading, const trivet__node *node,
+                                     trivet__pool *pool, trivet__condition *condition_out);
+
+/* Whether it holds with the values of `let` of a reading. */
+trivet_status trivet__condition_test(const trivet__reading *reading,
+                                     const trivet__condition *condition, int *holds_out);
 
 #endif

@@ -60,7 +60,6 @@ static trivet_status read_conditions(const trivet__varying *v, const trivet__nod
 {
     const trivet__thing thing = {.word = "vary, skip when"};
     const trivet__node *node = trivet__member(v->reading, vary, "skip when");
-    int holds = 0;
     if (!node) {
         return TRIVET_OK;
     }
@@ -76,9 +75,9 @@ static trivet_status read_conditions(const trivet__varying *v, const trivet__nod
     for (; node && !status; node = is_list ? trivet__tree_next(v->reading->tree, node) : NULL) {
         status = trivet__need_scalar(v->reading, node, &thing);
         if (!status) {
-            status = trivet__condition_test(v->reading, node, &holds);
+            status = trivet__condition_read(v->reading, node, &v->vary->pool,
+                                            &v->vary->conditions[v->vary->condition_count++]);
         }
-        v->vary->conditions[v->vary->condition_count++] = node;
     }
     return status;
 }

@@ -106,13 +106,39 @@ trivet_status trivet__vary_refuse_count(const trivet__varying *v, const trivet__
                                "give a whole number from 2 to 100000");
 }
 
+/* How many values a range has. A sample takes any in between. */
+static trivet_status read_steps(const trivet__varying *v, const trivet__node *map,
+                                const trivet__thing *thing, int64_t *steps_out)
+{
+    double steps = 0.0;
+    const trivet__node *const node = trivet__member(v->reading, map, "steps");
+    *steps_out = 2;
+    if (!node && v->is_sampled) {
+        return TRIVET_OK;
+    }
+    if (!node) {
+        return trivet__refuse_node(v->reading, map, thing, TRIVET_INCOMPLETE,
+                                   "\"steps\" is missing",
+                                   "add it, such as steps: 11, or draw a sample");
+    }
+    const trivet_status status =
+        trivet__read_value(v->reading, node, thing, TRIVET_NUMBER, TRIVET__POSITIVE, &steps);
+    if (status) {
+        return status;
+    }
+    if (steps != floor(steps) || steps < 2.0 || steps > TRIVET__AXIS_VALUES_MAX) {
+        return trivet__vary_refuse_count(v, node, thing,
+                                         "\"steps\" is not a whole number of 2 or more");
+    }
+    *steps_out = (int64_t)steps;
+    return TRIVET_OK;
+}
+
 /* {from: 150 mm, to: 250 mm, steps: 11}: steps values, both ends among them. */
 static trivet_status read_range(const trivet__varying *v, const trivet__node *map,
                                 const trivet__thing *thing, trivet__axis *axis,
                                 trivet__column *column)
 {
-    double steps = 0.0;
-    const trivet__node *const node = trivet__member(v->reading, map, "steps");
     trivet_status status = trivet__check_keys(v->reading, map, NULL, thing, TRIVET__KEYS_RANGE);
     if (!status) {
         status =
@@ -122,18 +148,13 @@ static trivet_status read_range(const trivet__varying *v, const trivet__node *ma
         status = read_value_of(v, trivet__member(v->reading, map, "to"), thing, column, &axis->to);
     }
     if (!status) {
-        status =
-            trivet__read_value(v->reading, node, thing, TRIVET_NUMBER, TRIVET__POSITIVE, &steps);
+        status = read_steps(v, map, thing, &axis->count);
     }
     if (status) {
         return status;
     }
-    if (steps != floor(steps) || steps < 2.0 || steps > TRIVET__AXIS_VALUES_MAX) {
-        return trivet__vary_refuse_count(v, node, thing,
-                                         "\"steps\" is not a whole number of 2 or more");
-    }
+    const double steps = (double)axis->count;
     axis->is_range = 1;
-    axis->count = (int64_t)steps;
     status = trivet__vary_take_values(v, column, axis->count);
     for (int64_t i = 0; i < axis->count && !status; i++) {
         column->values[i] = i + 1 == axis->count
@@ -313,7 +334,9 @@ static trivet_status read_all(const trivet__varying *v)
 trivet_status trivet__vary_read(const trivet__reading *reading, const char *folder,
                                 trivet__vary *vary_out)
 {
-    const trivet__varying v = {reading, folder, vary_out};
+    const trivet__node *const vary = trivet__member(reading, reading->root, "vary");
+    const int is_sampled = trivet__member(reading, vary, "sample") != NULL;
+    const trivet__varying v = {reading, folder, vary_out, is_sampled};
     *vary_out = (trivet__vary){0};
     const trivet_status status = read_all(&v);
     if (status) {

@@ -10,6 +10,7 @@ typedef struct trivet__varying {
     const trivet__reading *reading;
     const char *folder;
     trivet__vary *vary;
+    int32_t is_sampled; /* "sample" is there */
 } trivet__varying;
 
 /* A further axis, empty. */

@@ -91,3 +91,17 @@ def test_examples_hold_and_agree_with_their_hand_calculations(example):
     for words in (["show"], ["check", "--json"], ["show", "--json"]):
         status, printed = call(*words, str(example))
         assert status == 0, printed
+
+
+def test_the_variants_shown_are_the_example_and_one_is_best(tmp_path):
+    path = ROOT / "examples/sweeps/boat-arm.yaml"
+    whole = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
+    blocks = re.findall(r"```yaml\n(.*?)\n```", README, re.S)
+    shown = [yaml.load(block, Loader=yaml.BaseLoader) for block in blocks if "vary:" in block]
+    assert shown == [{"vary": whole["vary"]}]
+    assert call("check", str(path))[0] == 0
+    status, out = call("pick", str(path), "--least", "price")
+    assert status == 0 and "Proven: every cheaper one was solved and does not hold." in out
+    status, out = call("sweep", str(path), "-o", str(tmp_path / "arm.sqlite"))
+    # 5 heights, 2 reaches, 7 arms, 3 braces; 400 mm is more than 0.6 of 600 mm.
+    assert status == 0 and "210 of them" in out and "21 were skipped" in out

@@ -357,7 +357,7 @@ def test_memory_does_not_grow_with_variants(tmp_path):
         path = tmp_path / f"{count}.yaml"
         path.write_text(
             bracket(more="let: {w: 1 mm}\nvary: {let: {w: [1 mm, 2 mm]}, cases: {push: "
-                    "{from: 1, to: 2, steps: 2}}, sample: {by: sobol, count: %d}}\n" % count)
+                    "{from: 1, to: 2}}, sample: {by: sobol, count: %d}}\n" % count)
         )
         code = (
             "import resource, subprocess, sys\n"
