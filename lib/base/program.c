@@ -107,6 +107,7 @@ trivet_status trivet__program_run(const trivet__program *program, trivet__value_
         } else if (step->kind == TRIVET__STEP_NAME) {
             stack[depth] = *value_of(user, step->number);
         } else {
+            assert(depth > 0);
             const trivet_status status = run_step(&r, step, &stack[depth]);
             if (status != TRIVET_OK) {
                 return status;

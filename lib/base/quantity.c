@@ -195,7 +195,7 @@ static trivet_status read_power(reader *r, char sign, trivet_quantity *out)
     }
     r->at = caret + 1;
     const double turn = read_signs(r);
-    trivet_quantity exponent;
+    trivet_quantity exponent = {0};
     status = read_atom(r, '^', &exponent);
     if (status != TRIVET_OK) {
         return status;
@@ -218,11 +218,14 @@ static trivet_status read_signed(reader *r, char sign, trivet_quantity *out)
 {
     const double turn = read_signs(r);
     const trivet_status status = read_power(r, sign, out);
+    if (status != TRIVET_OK) {
+        return status;
+    }
     out->value *= turn;
     if (turn < 0.0) {
         record(r, TRIVET__STEP_TURN, r->at);
     }
-    return status;
+    return TRIVET_OK;
 }
 
 /* Two things side by side without a sign between them, or a character that is none of ours. */

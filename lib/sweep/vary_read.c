@@ -6,6 +6,7 @@
 #include "base/memory.h"
 #include "base/text.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -16,6 +17,7 @@ trivet_status trivet__vary_add_column(const trivet__varying *v, const trivet__no
                                       trivet__axis *axis, int32_t kind, const char *prefix,
                                       const char *name, trivet__column **column_out)
 {
+    assert(axis);
     trivet__vary *const vary = v->vary;
     char whole[TRIVET_NAME_MAX + 16];
     const trivet__thing thing = {.word = "vary"};
@@ -246,6 +248,7 @@ static trivet_status read_number(const trivet__varying *v, const trivet__pair *p
     if (status) {
         return status;
     }
+    assert(axis && column);
     column->unit = unit;
     return pair->value->kind == TRIVET__MAP ? read_range(v, pair->value, &thing, axis, column)
                                             : read_list(v, pair->value, &thing, axis, column);
@@ -266,6 +269,7 @@ static trivet_status read_stock(const trivet__varying *v, const trivet__pair *pa
     if (status) {
         return status;
     }
+    assert(axis && column);
     axis->count = column->choice_count;
     status = trivet__vary_take_values(v, column, axis->count);
     for (int64_t i = 0; i < axis->count && !status; i++) {

@@ -8,6 +8,7 @@
 #include "base/text.h"
 #include "document/input.h"
 
+#include <assert.h>
 #include <string.h>
 
 enum { PATH_MAX_BYTES = 1024 };
@@ -39,7 +40,9 @@ trivet_status trivet__vary_own_stock(const trivet__reading *reading, const trive
     if (!status) {
         status = trivet__read_stock_choice(reading, name, map, choice_out);
     }
-    choice_out->node = map;
+    if (!status) {
+        choice_out->node = map;
+    }
     return status;
 }
 
@@ -54,6 +57,7 @@ static trivet_status read_own_list(const trivet__reading *reading, const trivet_
     trivet_status status = column->choices ? TRIVET_OK : trivet__no_memory(reading->message);
     const trivet__node *item = trivet__tree_first(reading->tree, list);
     for (; item && !status; item = trivet__tree_next(reading->tree, item)) {
+        assert(column->choices);
         status =
             trivet__vary_own_stock(reading, item, thing, &column->choices[column->choice_count]);
         column->choice_count += status == TRIVET_OK;
