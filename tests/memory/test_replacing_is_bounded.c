@@ -43,10 +43,10 @@ static void must(trivet_status status, const char *what)
     stop_unless(status == TRIVET_OK, what);
 }
 
-/* Goes up and down between 1 and LONGEST. */
+/* Rises slowly to LONGEST, then goes up and down. */
 static size_t length_of(size_t i)
 {
-    return 1 + (i * i * 37U) % LONGEST;
+    return i < LONGEST ? i + 1 : 1 + (i * i * 37U) % LONGEST;
 }
 
 static void stories(void)
@@ -129,6 +129,26 @@ static void mounts_and_stock(void)
     stop_unless(heap_requests() == 0, "what needs no more room took memory");
 }
 
+/* What a call needs for itself is left to the next call. */
+static void tubes_and_plates_that_are_refused(void)
+{
+    enum { JOINTS = 6 };
+    static const int32_t joints[] = {0, 1, 0};
+    heap_start(0);
+    for (int i = 0; i < TIMES; i++) {
+        stop_unless(trivet_frame_add_tube(frame, "bent back", joints, 3, 0, 0.0, NULL, &message) ==
+                        TRIVET_BAD_VALUE,
+                    "a tube with a joint twice is refused");
+    }
+    stop_unless(heap_requests() <= most_requests(JOINTS), "looking at lists took memory too often");
+    heap_start(0);
+    for (int i = 0; i < TIMES; i++) {
+        stop_unless(trivet_frame_validate_plate(frame, 0, &message) == TRIVET_BAD_VALUE,
+                    "a plate beside its screws is refused");
+    }
+    stop_unless(heap_requests() <= most_requests(4096), "looking at plates took memory too often");
+}
+
 int main(void)
 {
     must(rack_build(0.18, NULL, NULL, &frame, &message), "the rack");
@@ -137,6 +157,7 @@ int main(void)
     plates();
     usages_that_are_refused();
     mounts_and_stock();
+    tubes_and_plates_that_are_refused();
     trivet_frame_free(frame);
     return 0;
 }
