@@ -67,6 +67,12 @@ TRIVET_API trivet_status trivet_frame_new(trivet_frame **frame_out, trivet_messa
 TRIVET_API void trivet_frame_free(trivet_frame *frame);
 
 /**
+ * Empties a frame and keeps its memory for what is put in next: for programs that make many frames
+ * one after the other. Everything that pointed into it is void. NULL is ignored.
+ */
+TRIVET_API void trivet_frame_clear(trivet_frame *frame);
+
+/**
  * Adds a joint.
  *
  * @param name     its name, unique among joints, 1 to TRIVET_NAME_MAX - 1 bytes of UTF-8

@@ -62,7 +62,7 @@ TRIVET_API trivet_status trivet_plate_defaults(trivet_plate *plate, size_t size)
  * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_SIZE, TRIVET_BAD_INDEX, TRIVET_BAD_VALUE
  *         (fewer than three corners, sides that cross, a slot without width or length, an edge that
  *         is not above 0), TRIVET_NO_MEMORY; whether all of it fits is looked at by
- *         trivet_cutting_new
+ *         trivet_frame_validate_plate
  */
 TRIVET_API trivet_status trivet_frame_set_plate(trivet_frame *frame, int32_t deck,
                                                 const trivet_plate *plate, trivet_message *message);
@@ -84,6 +84,9 @@ typedef struct trivet_cutting trivet_cutting;
  */
 TRIVET_API trivet_status trivet_cutting_new(const trivet_frame *frame, int32_t deck,
                                             trivet_cutting **cutting_out, trivet_message *message);
+/** Whether a deck's plate can be laid out; statuses and words of trivet_cutting_new. */
+TRIVET_API trivet_status trivet_frame_validate_plate(trivet_frame *frame, int32_t deck,
+                                                     trivet_message *message);
 /** Frees a cutting. NULL is ignored. */
 TRIVET_API void trivet_cutting_free(trivet_cutting *cutting);
 /**

@@ -36,27 +36,37 @@ static trivet__chunk *new_chunk(size_t size)
     return chunk;
 }
 
-/* Makes a chunk with room for bytes the current one: the next that is free, or a new one. */
+/* Bytes of a new chunk: twice the largest that there is, so that there are never many. */
+static size_t next_size(const trivet__pool *pool)
+{
+    size_t size = FIRST_BYTES;
+    for (const trivet__chunk *chunk = pool->first; chunk; chunk = chunk->next) {
+        size = size > 2 * chunk->size ? size : 2 * chunk->size;
+    }
+    return size;
+}
+
+/* Makes a chunk with room for bytes the current one: the first of the free ones, or a new one. */
 static int go_on(trivet__pool *pool, size_t bytes)
 {
-    trivet__chunk *const last = pool->current;
-    trivet__chunk *const next = last ? last->next : pool->first;
-    if (next && next->size >= bytes) {
-        pool->current = next;
-        return 1;
+    trivet__chunk **const behind = pool->current ? &pool->current->next : &pool->first;
+    trivet__chunk **at = behind;
+    while (*at && (*at)->size < bytes) {
+        at = &(*at)->next;
     }
-    const size_t least = last ? 2 * last->size : FIRST_BYTES;
-    trivet__chunk *const made = new_chunk(bytes > least ? bytes : least);
-    if (!made) {
+    trivet__chunk *chunk = *at;
+    if (chunk) {
+        *at = chunk->next;
+    } else {
+        const size_t least = next_size(pool);
+        chunk = new_chunk(bytes > least ? bytes : least);
+    }
+    if (!chunk) {
         return 0;
     }
-    made->next = next;
-    if (last) {
-        last->next = made;
-    } else {
-        pool->first = made;
-    }
-    pool->current = made;
+    chunk->next = *behind;
+    *behind = chunk;
+    pool->current = chunk;
     return 1;
 }
 
@@ -109,6 +119,34 @@ int trivet__pool_make_room(trivet__pool *pool, void **list, size_t count, size_t
     *list = moved;
     *capacity = wider;
     return 1;
+}
+
+void *trivet__pool_refit(trivet__pool *pool, void *piece, size_t *capacity, size_t count,
+                         size_t size)
+{
+    if (piece && count <= *capacity) {
+        return piece;
+    }
+    const size_t twice = 2 * *capacity;
+    const size_t wider = count > twice ? count : twice;
+    void *const made = trivet__pool_take(pool, wider, size);
+    if (made) {
+        *capacity = wider;
+    }
+    return made;
+}
+
+void *trivet__pool_replace(trivet__pool *pool, trivet__replaced *content, size_t bytes)
+{
+    size_t size = content->before_size;
+    void *const made = trivet__pool_refit(pool, content->before, &size, bytes, 1);
+    if (made) {
+        content->before = content->now;
+        content->before_size = content->now_size;
+        content->now = made;
+        content->now_size = size;
+    }
+    return made;
 }
 
 void trivet__pool_rewind(trivet__pool *pool)

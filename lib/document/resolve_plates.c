@@ -22,14 +22,12 @@ static trivet_status take_over(const plate_reading *at, const trivet__node *node
                                const trivet__thing *thing)
 {
     const trivet__reading *const reading = at->reading;
-    trivet_cutting *cutting = NULL;
     trivet_message_clear(reading->message);
     trivet_status status =
         trivet_frame_set_plate(reading->frame, at->deck, &at->plate, reading->message);
     if (!status) {
-        status = trivet_cutting_new(reading->frame, at->deck, &cutting, reading->message);
+        status = trivet_frame_validate_plate(reading->frame, at->deck, reading->message);
     }
-    trivet_cutting_free(cutting);
     if (status && status != TRIVET_NO_MEMORY) {
         trivet__tell_thing(reading, thing);
     }

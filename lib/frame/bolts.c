@@ -198,7 +198,7 @@ trivet_status trivet_frame_add_bolts(trivet_frame *frame, const trivet_bolts *bo
     }
     const int32_t count = frame->bolts_count;
     trivet_bolts *const list =
-        trivet__grown(frame->bolts, count, &frame->bolts_capacity, sizeof *list);
+        trivet__grown(&frame->pool, frame->bolts, count, &frame->bolts_capacity, sizeof *list);
     if (!list) {
         return trivet__no_memory(message);
     }

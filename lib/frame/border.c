@@ -3,7 +3,6 @@
  */
 #include "frame/border.h"
 
-#include "base/memory.h"
 #include "base/text.h"
 #include "base/vec3.h"
 #include "frame/frame.h"
@@ -14,13 +13,14 @@
 /* How far axes may be from unit vectors at right angles. */
 static const double axes_tolerance = 1e-9;
 
-void *trivet__grown(void *list, int32_t count, size_t *capacity, size_t size)
+void *trivet__grown(trivet__pool *pool, void *list, int32_t count, size_t *capacity, size_t size)
 {
-    void *block = list;
-    if (count == INT32_MAX || !trivet__make_room(&block, (size_t)count, capacity, size)) {
+    void *grown = list;
+    if (count == INT32_MAX ||
+        !trivet__pool_make_room(pool, &grown, (size_t)count, capacity, size)) {
         return NULL;
     }
-    return block;
+    return grown;
 }
 
 static const char *const words[] = {
@@ -158,7 +158,7 @@ static int32_t find_twice(const int32_t *list, int32_t count, unsigned char *see
     return -1;
 }
 
-trivet_status trivet__list_check(const trivet_frame *frame, int32_t kind, const int32_t *list,
+trivet_status trivet__list_check(trivet_frame *frame, int32_t kind, const int32_t *list,
                                  int32_t count, const char *owner, const char *name,
                                  trivet_message *message)
 {
@@ -169,12 +169,13 @@ trivet_status trivet__list_check(const trivet_frame *frame, int32_t kind, const 
             return status;
         }
     }
-    unsigned char *const seen = trivet__take((size_t)trivet_frame_count(frame, kind), 1);
+    trivet__pool_rewind(&frame->scratch);
+    unsigned char *const seen =
+        trivet__pool_take(&frame->scratch, (size_t)trivet_frame_count(frame, kind), 1);
     if (!seen) {
         return trivet__no_memory(message);
     }
     const int32_t twice = find_twice(list, count, seen);
-    trivet__give_back(seen);
     if (twice < 0) {
         return TRIVET_OK;
     }

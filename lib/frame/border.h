@@ -6,6 +6,7 @@
 #define TRIVET_FRAME_BORDER_H
 
 #include "base/message.h"
+#include "base/pool.h"
 #include "trivet/frame.h"
 
 /* The longest length, m, and the largest other number: their powers and products stay finite. */
@@ -15,7 +16,7 @@
 enum { TRIVET__VALUE_TEXT_MAX = 64 };
 
 /* A list with room for one more element, or NULL; then the list is as it was. */
-void *trivet__grown(void *list, int32_t count, size_t *capacity, size_t size);
+void *trivet__grown(trivet__pool *pool, void *list, int32_t count, size_t *capacity, size_t size);
 
 int trivet__is_kind(int32_t kind);
 
@@ -65,9 +66,9 @@ trivet_status trivet__end_check(const trivet_frame *frame, int32_t tube, int32_t
 
 /*
  * TRIVET_OK, or BAD_INDEX or BAD_VALUE if a number in the list names nothing or stands twice.
- * list[count] of things of a kind, that belong to the thing "owner name". May need memory.
+ * list[count] of things of a kind, that belong to the thing "owner name". Uses frame->scratch.
  */
-trivet_status trivet__list_check(const trivet_frame *frame, int32_t kind, const int32_t *list,
+trivet_status trivet__list_check(trivet_frame *frame, int32_t kind, const int32_t *list,
                                  int32_t count, const char *owner, const char *name,
                                  trivet_message *message);
 

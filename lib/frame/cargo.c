@@ -2,15 +2,13 @@
  * Cargo: a ledger of items with one centre of gravity, resting on joints.
  */
 #include "base/defaults.h"
-#include "base/memory.h"
-#include "base/text.h"
 #include "frame/border.h"
 #include "frame/frame.h"
 
 #include <math.h>
 #include <string.h>
 
-static trivet_status check_cargo(const trivet_frame *frame, const char *name, const double *centre,
+static trivet_status check_cargo(trivet_frame *frame, const char *name, const double *centre,
                                  const int32_t *joints, int32_t joint_count, int32_t grip,
                                  trivet_message *message)
 {
@@ -41,7 +39,7 @@ static int grow_factors(trivet_frame *frame)
 {
     for (int32_t i = 0; i < frame->case_count; i++) {
         trivet__case *const of = &frame->cases[i];
-        double *const factors = trivet__grown(of->cargo_factors, frame->cargo_count,
+        double *const factors = trivet__grown(&frame->pool, of->cargo_factors, frame->cargo_count,
                                               &of->cargo_factor_capacity, sizeof *factors);
         if (!factors) {
             return 0;
@@ -56,7 +54,7 @@ static trivet_status commit_cargo(trivet_frame *frame, const char *name, const t
 {
     const int32_t count = frame->cargo_count;
     trivet__cargo *const cargos =
-        trivet__grown(frame->cargos, count, &frame->cargo_capacity, sizeof *cargos);
+        trivet__grown(&frame->pool, frame->cargos, count, &frame->cargo_capacity, sizeof *cargos);
     if (!cargos) {
         return trivet__no_memory(message);
     }
@@ -64,7 +62,7 @@ static trivet_status commit_cargo(trivet_frame *frame, const char *name, const t
     if (!grow_factors(frame)) {
         return trivet__no_memory(message);
     }
-    const char *const kept = trivet__names_add(&frame->cargo_names, name, count);
+    const char *const kept = trivet__names_add(&frame->cargo_names, &frame->pool, name, count);
     if (!kept) {
         return trivet__no_memory(message);
     }
@@ -96,15 +94,13 @@ trivet_status trivet_frame_add_cargo(trivet_frame *frame, const char *name, cons
     memcpy(made.centre, centre, sizeof made.centre);
     made.joint_count = joint_count;
     made.grip = grip;
-    made.joints = trivet__take((size_t)joint_count, sizeof *made.joints);
+    made.joints = trivet__pool_take(&frame->pool, (size_t)joint_count, sizeof *made.joints);
     if (!made.joints) {
         return trivet__no_memory(message);
     }
     memcpy(made.joints, joints, (size_t)joint_count * sizeof *joints);
     status = commit_cargo(frame, name, &made, message);
-    if (status != TRIVET_OK) {
-        trivet__give_back(made.joints);
-    } else if (cargo_out) {
+    if (status == TRIVET_OK && cargo_out) {
         *cargo_out = frame->cargo_count - 1;
     }
     return status;
@@ -130,13 +126,13 @@ trivet_status trivet_frame_add_item(trivet_frame *frame, int32_t cargo, const ch
         trivet__message_within(message, "cargo %s", into->name);
         return status;
     }
-    trivet__item *const items =
-        trivet__grown(into->items, into->item_count, &into->item_capacity, sizeof *items);
+    trivet__item *const items = trivet__grown(&frame->pool, into->items, into->item_count,
+                                              &into->item_capacity, sizeof *items);
     if (!items) {
         return trivet__no_memory(message);
     }
     into->items = items;
-    char *const kept = trivet__text_keep(name, strlen(name));
+    const char *const kept = trivet__pool_text(&frame->pool, name, strlen(name));
     if (!kept) {
         return trivet__no_memory(message);
     }

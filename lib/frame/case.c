@@ -1,49 +1,69 @@
 /*
  * Cases: gravity, warmth, and how much of each cargo is aboard.
  */
-#include "base/memory.h"
+#include "base/directions.h"
 #include "frame/border.h"
 #include "frame/frame.h"
 
 #include <string.h>
 
-static void free_made(trivet__case *made)
+/* Factors of the cargo and moves of the mounts that there are already. */
+static int fill_arrays(trivet_frame *frame, trivet__case *made)
 {
-    trivet__give_back(made->cargo_factors);
-    trivet__give_back(made->mount_moves);
-}
-
-/* Arrays for the cargo and the mounts that there are already. */
-static int take_arrays(const trivet_frame *frame, trivet__case *made)
-{
-    made->cargo_factor_capacity = (size_t)frame->cargo_count;
-    made->mount_move_capacity = (size_t)frame->mount_count;
-    made->cargo_factors = trivet__take(made->cargo_factor_capacity, sizeof *made->cargo_factors);
-    made->mount_moves = trivet__take(made->mount_move_capacity, 6 * sizeof *made->mount_moves);
-    if (!made->cargo_factors || !made->mount_moves) {
+    const size_t cargo_count = (size_t)frame->cargo_count;
+    const size_t mount_count = (size_t)frame->mount_count;
+    double *const factors =
+        trivet__pool_refit(&frame->pool, made->cargo_factors, &made->cargo_factor_capacity,
+                           cargo_count, sizeof *factors);
+    if (!factors) {
         return 0;
     }
-    for (int32_t i = 0; i < frame->cargo_count; i++) {
-        made->cargo_factors[i] = 1.0;
+    made->cargo_factors = factors;
+    double *const moves =
+        trivet__pool_refit(&frame->pool, made->mount_moves, &made->mount_move_capacity, mount_count,
+                           TRIVET__DIRECTIONS * sizeof *moves);
+    if (!moves) {
+        return 0;
     }
+    made->mount_moves = moves;
+    for (size_t i = 0; i < cargo_count; i++) {
+        factors[i] = 1.0;
+    }
+    memset(moves, 0, mount_count * TRIVET__DIRECTIONS * sizeof *moves);
     return 1;
 }
 
-static trivet_status commit_case(trivet_frame *frame, const char *name, const trivet__case *made,
-                                 trivet_message *message)
+/* Everything but the arrays, which keep the room that they have. */
+static void fill_rest(trivet__case *made, const char *name, const double *gravity)
 {
-    trivet__case *const cases =
-        trivet__grown(frame->cases, frame->case_count, &frame->case_capacity, sizeof *cases);
+    made->name = name;
+    made->story = made->source = NULL;
+    made->warm = 0.0;
+    for (int i = 0; i < 3; i++) {
+        made->gravity[i] = gravity ? gravity[i] : 0.0;
+    }
+    made->joint_force_count = made->cargo_force_count = 0;
+    made->tube_force_count = made->tube_line_count = 0;
+}
+
+static trivet_status add_case(trivet_frame *frame, const char *name, const double *gravity,
+                              trivet_message *message)
+{
+    trivet__case *const cases = trivet__grown(&frame->pool, frame->cases, frame->case_count,
+                                              &frame->case_capacity, sizeof *cases);
     if (!cases) {
         return trivet__no_memory(message);
     }
     frame->cases = cases;
-    const char *const kept = trivet__names_add(&frame->case_names, name, frame->case_count);
+    trivet__case *const made = &cases[frame->case_count];
+    const char *const kept =
+        fill_arrays(frame, made)
+            ? trivet__names_add(&frame->case_names, &frame->pool, name, frame->case_count)
+            : NULL;
     if (!kept) {
         return trivet__no_memory(message);
     }
-    cases[frame->case_count] = *made;
-    cases[frame->case_count].name = kept;
+    fill_rest(made, kept, gravity);
     frame->case_count++;
     return TRIVET_OK;
 }
@@ -62,19 +82,10 @@ trivet_status trivet_frame_add_case(trivet_frame *frame, const char *name, const
         const trivet__number_of of = {"case", name, "gravity", TRIVET_NUMBER};
         status = trivet__numbers_check(gravity, 3, of, message);
     }
-    if (status != TRIVET_OK) {
-        return status;
+    if (status == TRIVET_OK) {
+        status = add_case(frame, name, gravity, message);
     }
-    trivet__case made;
-    memset(&made, 0, sizeof made);
-    if (gravity) {
-        memcpy(made.gravity, gravity, sizeof made.gravity);
-    }
-    status = take_arrays(frame, &made) ? commit_case(frame, name, &made, message)
-                                       : trivet__no_memory(message);
-    if (status != TRIVET_OK) {
-        free_made(&made);
-    } else if (case_out) {
+    if (status == TRIVET_OK && case_out) {
         *case_out = frame->case_count - 1;
     }
     return status;

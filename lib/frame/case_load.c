@@ -1,7 +1,6 @@
 /*
  * Loads of a case: forces and moments on joints, cargo and tubes, line loads on tubes.
  */
-#include "base/memory.h"
 #include "frame/border.h"
 #include "frame/frame.h"
 
@@ -77,8 +76,9 @@ trivet_status trivet_frame_add_joint_force(trivet_frame *frame, int32_t in_case,
         return within_case(frame, in_case, status, message);
     }
     trivet__case *const into = &frame->cases[in_case];
-    trivet__joint_force *const list = trivet__grown(into->joint_forces, into->joint_force_count,
-                                                    &into->joint_force_capacity, sizeof *list);
+    trivet__joint_force *const list =
+        trivet__grown(&frame->pool, into->joint_forces, into->joint_force_count,
+                      &into->joint_force_capacity, sizeof *list);
     if (!list) {
         return trivet__no_memory(message);
     }
@@ -113,8 +113,9 @@ trivet_status trivet_frame_add_cargo_force(trivet_frame *frame, int32_t in_case,
         return within_case(frame, in_case, status, message);
     }
     trivet__case *const into = &frame->cases[in_case];
-    trivet__cargo_force *const list = trivet__grown(into->cargo_forces, into->cargo_force_count,
-                                                    &into->cargo_force_capacity, sizeof *list);
+    trivet__cargo_force *const list =
+        trivet__grown(&frame->pool, into->cargo_forces, into->cargo_force_count,
+                      &into->cargo_force_capacity, sizeof *list);
     if (!list) {
         return trivet__no_memory(message);
     }
@@ -154,8 +155,9 @@ trivet_status trivet_frame_add_tube_force(trivet_frame *frame, int32_t in_case, 
         return within_case(frame, in_case, status, message);
     }
     trivet__case *const into = &frame->cases[in_case];
-    trivet__tube_force *const list = trivet__grown(into->tube_forces, into->tube_force_count,
-                                                   &into->tube_force_capacity, sizeof *list);
+    trivet__tube_force *const list =
+        trivet__grown(&frame->pool, into->tube_forces, into->tube_force_count,
+                      &into->tube_force_capacity, sizeof *list);
     if (!list) {
         return trivet__no_memory(message);
     }
@@ -225,8 +227,9 @@ trivet_status trivet_frame_add_tube_line(trivet_frame *frame, int32_t in_case, i
         return within_case(frame, in_case, status, message);
     }
     trivet__case *const into = &frame->cases[in_case];
-    trivet__tube_line *const list = trivet__grown(into->tube_lines, into->tube_line_count,
-                                                  &into->tube_line_capacity, sizeof *list);
+    trivet__tube_line *const list =
+        trivet__grown(&frame->pool, into->tube_lines, into->tube_line_count,
+                      &into->tube_line_capacity, sizeof *list);
     if (!list) {
         return trivet__no_memory(message);
     }

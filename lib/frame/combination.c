@@ -1,15 +1,14 @@
 /*
  * Combinations: sums of cases, each times a factor.
  */
-#include "base/memory.h"
 #include "frame/border.h"
 #include "frame/frame.h"
 
 #include <string.h>
 
-static trivet_status check_combination(const trivet_frame *frame, const char *name,
-                                       const int32_t *cases, const double *factors,
-                                       int32_t case_count, trivet_message *message)
+static trivet_status check_combination(trivet_frame *frame, const char *name, const int32_t *cases,
+                                       const double *factors, int32_t case_count,
+                                       trivet_message *message)
 {
     trivet_status status = trivet__new_name_check(frame, TRIVET_KIND_COMBINATION, name, message);
     if (status != TRIVET_OK) {
@@ -32,13 +31,13 @@ static trivet_status commit_combination(trivet_frame *frame, const char *name,
                                         const trivet__combination *made, trivet_message *message)
 {
     const int32_t count = frame->combination_count;
-    trivet__combination *const list =
-        trivet__grown(frame->combinations, count, &frame->combination_capacity, sizeof *list);
+    trivet__combination *const list = trivet__grown(&frame->pool, frame->combinations, count,
+                                                    &frame->combination_capacity, sizeof *list);
     if (!list) {
         return trivet__no_memory(message);
     }
     frame->combinations = list;
-    const char *const kept = trivet__names_add(&frame->case_names, name, -1 - count);
+    const char *const kept = trivet__names_add(&frame->case_names, &frame->pool, name, -1 - count);
     if (!kept) {
         return trivet__no_memory(message);
     }
@@ -67,20 +66,15 @@ trivet_status trivet_frame_add_combination(trivet_frame *frame, const char *name
     trivet__combination made;
     memset(&made, 0, sizeof made);
     made.case_count = case_count;
-    made.cases = trivet__take(count, sizeof *made.cases);
-    made.factors = trivet__take(count, sizeof *made.factors);
+    made.cases = trivet__pool_take(&frame->pool, count, sizeof *made.cases);
+    made.factors = trivet__pool_take(&frame->pool, count, sizeof *made.factors);
     if (!made.cases || !made.factors) {
-        status = trivet__no_memory(message);
-        goto done;
+        return trivet__no_memory(message);
     }
     memcpy(made.cases, cases, count * sizeof *cases);
     memcpy(made.factors, factors, count * sizeof *factors);
     status = commit_combination(frame, name, &made, message);
-done:
-    if (status != TRIVET_OK) {
-        trivet__give_back(made.cases);
-        trivet__give_back(made.factors);
-    } else if (combination_out) {
+    if (status == TRIVET_OK && combination_out) {
         *combination_out = frame->combination_count - 1;
     }
     return status;

@@ -1,258 +1,161 @@
 /*
- * A copy of a whole frame, array by array.
+ * A copy of a whole frame, list by list.
  *
- * The functions below fill the copy so far that freeing it frees what there is of it: a count rises
- * when an element is owned, and what the element does not own yet is NULL. They return whether
- * there was memory.
+ * The copy begins with the pointers of the other frame; then one after the other is pointed to
+ * memory of its own. The functions below return whether there was memory.
  */
-#include "base/memory.h"
 #include "base/message.h"
-#include "base/text.h"
 #include "frame/frame.h"
 
 #include <string.h>
 
 /* A copy of count elements of size bytes, or NULL if there is no memory. */
-static void *copied(const void *from, size_t count, size_t size)
+static void *copied(trivet__pool *pool, const void *from, size_t count, size_t size)
 {
-    void *const copy = trivet__take(count, size);
+    void *const copy = trivet__pool_take(pool, count, size);
     if (copy && count > 0) {
         memcpy(copy, from, count * size);
     }
     return copy;
 }
 
-static int copy_names(const trivet__names *from, trivet__names *to)
+/* Points a list to a copy of what it points to; not 0 if there was memory. */
+#define OWN(pool, list, count) ((list) = copied(pool, list, (size_t)(count), sizeof *(list)))
+
+/* The same for a text that may be missing. */
+static int own_text(trivet__pool *pool, const char **text)
 {
-    to->list = trivet__take((size_t)from->count, sizeof *to->list);
-    to->slots = copied(from->slots, from->slot_count, sizeof *to->slots);
-    if (!to->list || !to->slots) {
+    *text = *text ? trivet__pool_text(pool, *text, strlen(*text)) : NULL;
+    return *text != NULL;
+}
+
+static int own_names(trivet__pool *pool, trivet__names *names)
+{
+    names->capacity = (size_t)names->count;
+    if (!OWN(pool, names->list, names->count) || !OWN(pool, names->slots, names->slot_count)) {
         return 0;
     }
-    to->capacity = (size_t)from->count;
-    to->slot_count = from->slot_count;
-    for (int32_t i = 0; i < from->count; i++) {
-        to->list[i].text = trivet__text_keep(from->list[i].text, strlen(from->list[i].text));
-        if (!to->list[i].text) {
-            return 0;
-        }
-        to->list[i].number = from->list[i].number;
-        to->count++;
-    }
-    return 1;
-}
-
-static int copy_all_names(const trivet_frame *from, trivet_frame *to)
-{
-    return copy_names(&from->joint_names, &to->joint_names) &&
-           copy_names(&from->stock_names, &to->stock_names) &&
-           copy_names(&from->tube_names, &to->tube_names) &&
-           copy_names(&from->cargo_names, &to->cargo_names) &&
-           copy_names(&from->deck_names, &to->deck_names) &&
-           copy_names(&from->cycles_names, &to->cycles_names) &&
-           copy_names(&from->case_names, &to->case_names);
-}
-
-/* Things that own nothing but their place in a list. */
-static int copy_plain(const trivet_frame *from, trivet_frame *to)
-{
-    to->joints = copied(from->joints, (size_t)from->joint_count, sizeof *to->joints);
-    to->stocks = copied(from->stocks, (size_t)from->stock_count, sizeof *to->stocks);
-    to->mounts = copied(from->mounts, (size_t)from->mount_count, sizeof *to->mounts);
-    to->bolts = copied(from->bolts, (size_t)from->bolts_count, sizeof *to->bolts);
-    to->cycles = copied(from->cycles, (size_t)from->cycles_count, sizeof *to->cycles);
-    if (!to->joints || !to->stocks || !to->mounts || !to->bolts || !to->cycles) {
-        return 0;
-    }
-    to->joint_count = from->joint_count;
-    to->stock_count = from->stock_count;
-    to->mount_count = from->mount_count;
-    to->bolts_count = from->bolts_count;
-    to->cycles_count = from->cycles_count;
-    to->joint_capacity = (size_t)from->joint_count;
-    to->stock_capacity = (size_t)from->stock_count;
-    to->mount_capacity = (size_t)from->mount_count;
-    to->bolts_capacity = (size_t)from->bolts_count;
-    to->cycles_capacity = (size_t)from->cycles_count;
-    return 1;
-}
-
-static int copy_tube(const trivet__tube *from, trivet__tube *to)
-{
-    const size_t joint_count = (size_t)from->joint_count;
-    *to = *from;
-    to->joints = copied(from->joints, joint_count, sizeof *to->joints);
-    to->offsets = copied(from->offsets, joint_count, 3 * sizeof *to->offsets);
-    to->inserts = copied(from->inserts, (size_t)from->insert_count, sizeof *to->inserts);
-    to->insert_capacity = (size_t)from->insert_count;
-    return to->joints && to->offsets && to->inserts;
-}
-
-static int copy_tubes(const trivet_frame *from, trivet_frame *to)
-{
-    to->tubes = trivet__take((size_t)from->tube_count, sizeof *to->tubes);
-    if (!to->tubes) {
-        return 0;
-    }
-    to->tube_capacity = (size_t)from->tube_count;
-    for (int32_t i = 0; i < from->tube_count; i++) {
-        to->tube_count++;
-        if (!copy_tube(&from->tubes[i], &to->tubes[i])) {
+    for (int32_t i = 0; i < names->count; i++) {
+        trivet__name *const name = &names->list[i];
+        name->room = strlen(name->text) + 1;
+        if (!OWN(pool, name->text, name->room)) {
             return 0;
         }
     }
     return 1;
 }
 
-static int copy_cargo(const trivet__cargo *from, trivet__cargo *to)
+static int own_all_names(trivet_frame *to)
 {
-    *to = *from;
-    to->item_count = 0;
-    to->item_capacity = (size_t)from->item_count;
-    to->joints = copied(from->joints, (size_t)from->joint_count, sizeof *to->joints);
-    to->items = trivet__take((size_t)from->item_count, sizeof *to->items);
-    if (!to->joints || !to->items) {
-        return 0;
-    }
-    for (int32_t i = 0; i < from->item_count; i++) {
-        const trivet__item *const item = &from->items[i];
-        to->items[i].name = trivet__text_keep(item->name, strlen(item->name));
-        if (!to->items[i].name) {
-            return 0;
-        }
-        to->items[i].mass = item->mass;
-        to->item_count++;
-    }
-    return 1;
+    return own_names(&to->pool, &to->joint_names) && own_names(&to->pool, &to->stock_names) &&
+           own_names(&to->pool, &to->tube_names) && own_names(&to->pool, &to->cargo_names) &&
+           own_names(&to->pool, &to->deck_names) && own_names(&to->pool, &to->cycles_names) &&
+           own_names(&to->pool, &to->case_names);
 }
 
-static int copy_cargos(const trivet_frame *from, trivet_frame *to)
+static int own_lists(trivet_frame *to)
 {
-    to->cargos = trivet__take((size_t)from->cargo_count, sizeof *to->cargos);
-    if (!to->cargos) {
-        return 0;
-    }
-    to->cargo_capacity = (size_t)from->cargo_count;
-    for (int32_t i = 0; i < from->cargo_count; i++) {
-        to->cargo_count++;
-        if (!copy_cargo(&from->cargos[i], &to->cargos[i])) {
-            return 0;
-        }
-    }
-    return 1;
+    to->joint_capacity = (size_t)to->joint_count;
+    to->stock_capacity = (size_t)to->stock_count;
+    to->tube_capacity = (size_t)to->tube_count;
+    to->mount_capacity = (size_t)to->mount_count;
+    to->cargo_capacity = (size_t)to->cargo_count;
+    to->case_capacity = (size_t)to->case_count;
+    to->combination_capacity = (size_t)to->combination_count;
+    to->deck_capacity = (size_t)to->deck_count;
+    to->bolts_capacity = (size_t)to->bolts_count;
+    to->cycles_capacity = (size_t)to->cycles_count;
+    to->gap_capacity = (size_t)to->gap_count;
+    return OWN(&to->pool, to->joints, to->joint_count) &&
+           OWN(&to->pool, to->stocks, to->stock_count) &&
+           OWN(&to->pool, to->tubes, to->tube_count) &&
+           OWN(&to->pool, to->mounts, to->mount_count) &&
+           OWN(&to->pool, to->cargos, to->cargo_count) &&
+           OWN(&to->pool, to->cases, to->case_count) &&
+           OWN(&to->pool, to->combinations, to->combination_count) &&
+           OWN(&to->pool, to->decks, to->deck_count) &&
+           OWN(&to->pool, to->bolts, to->bolts_count) &&
+           OWN(&to->pool, to->cycles, to->cycles_count) && OWN(&to->pool, to->gaps, to->gap_count);
 }
 
-/* A text that may be missing. */
-static int copy_text(const char *from, char **to)
+static int own_tube(trivet__pool *pool, trivet__tube *tube)
 {
-    *to = from ? trivet__text_keep(from, strlen(from)) : NULL;
-    return !from || *to;
+    tube->insert_capacity = (size_t)tube->insert_count;
+    return OWN(pool, tube->joints, tube->joint_count) &&
+           OWN(pool, tube->offsets, 3 * (size_t)tube->joint_count) &&
+           OWN(pool, tube->inserts, tube->insert_count);
 }
 
-static int copy_case(const trivet__case *from, size_t cargo_count, size_t mount_count,
-                     trivet__case *to)
+static int own_cargo(trivet__pool *pool, trivet__cargo *cargo)
 {
-    const size_t joint_forces = (size_t)from->joint_force_count;
-    const size_t cargo_forces = (size_t)from->cargo_force_count;
-    const size_t tube_forces = (size_t)from->tube_force_count;
-    const size_t tube_lines = (size_t)from->tube_line_count;
-    *to = *from;
-    to->story = to->source = NULL;
-    to->cargo_factors = copied(from->cargo_factors, cargo_count, sizeof *to->cargo_factors);
-    to->mount_moves = copied(from->mount_moves, mount_count, 6 * sizeof *to->mount_moves);
-    to->joint_forces = copied(from->joint_forces, joint_forces, sizeof *to->joint_forces);
-    to->cargo_forces = copied(from->cargo_forces, cargo_forces, sizeof *to->cargo_forces);
-    to->tube_forces = copied(from->tube_forces, tube_forces, sizeof *to->tube_forces);
-    to->tube_lines = copied(from->tube_lines, tube_lines, sizeof *to->tube_lines);
-    to->cargo_factor_capacity = cargo_count;
-    to->mount_move_capacity = mount_count;
-    to->joint_force_capacity = joint_forces;
-    to->cargo_force_capacity = cargo_forces;
-    to->tube_force_capacity = tube_forces;
-    to->tube_line_capacity = tube_lines;
-    return to->cargo_factors && to->mount_moves && to->joint_forces && to->cargo_forces &&
-           to->tube_forces && to->tube_lines && copy_text(from->story, &to->story) &&
-           copy_text(from->source, &to->source);
+    cargo->item_capacity = (size_t)cargo->item_count;
+    int is_own =
+        OWN(pool, cargo->joints, cargo->joint_count) && OWN(pool, cargo->items, cargo->item_count);
+    for (int32_t i = 0; i < cargo->item_count && is_own; i++) {
+        is_own = own_text(pool, &cargo->items[i].name);
+    }
+    return is_own;
 }
 
-static int copy_gaps(const trivet_frame *from, trivet_frame *to)
+static int own_case(trivet_frame *to, trivet__case *of)
 {
-    to->gaps = trivet__take((size_t)from->gap_count, sizeof *to->gaps);
-    if (!to->gaps) {
-        return 0;
-    }
-    to->gap_capacity = (size_t)from->gap_count;
-    for (int32_t i = 0; i < from->gap_count; i++) {
-        to->gap_count++;
-        if (!copy_text(from->gaps[i].what, &to->gaps[i].what) ||
-            !copy_text(from->gaps[i].why, &to->gaps[i].why)) {
-            return 0;
-        }
-    }
-    return 1;
+    trivet__pool *const pool = &to->pool;
+    of->cargo_factor_capacity = (size_t)to->cargo_count;
+    of->mount_move_capacity = (size_t)to->mount_count;
+    of->joint_force_capacity = (size_t)of->joint_force_count;
+    of->cargo_force_capacity = (size_t)of->cargo_force_count;
+    of->tube_force_capacity = (size_t)of->tube_force_count;
+    of->tube_line_capacity = (size_t)of->tube_line_count;
+    of->told = (trivet__replaced){NULL, NULL, 0, 0};
+    return OWN(pool, of->cargo_factors, of->cargo_factor_capacity) &&
+           OWN(pool, of->mount_moves, 6 * of->mount_move_capacity) &&
+           OWN(pool, of->joint_forces, of->joint_force_count) &&
+           OWN(pool, of->cargo_forces, of->cargo_force_count) &&
+           OWN(pool, of->tube_forces, of->tube_force_count) &&
+           OWN(pool, of->tube_lines, of->tube_line_count) &&
+           (!of->story || (own_text(pool, &of->story) && own_text(pool, &of->source)));
 }
 
-static int copy_cases(const trivet_frame *from, trivet_frame *to)
+static int own_deck(trivet__pool *pool, trivet__deck *deck)
 {
-    to->cases = trivet__take((size_t)from->case_count, sizeof *to->cases);
-    if (!to->cases) {
-        return 0;
-    }
-    to->case_capacity = (size_t)from->case_count;
-    for (int32_t i = 0; i < from->case_count; i++) {
-        to->case_count++;
-        if (!copy_case(&from->cases[i], (size_t)from->cargo_count, (size_t)from->mount_count,
-                       &to->cases[i])) {
-            return 0;
-        }
-    }
-    return 1;
+    deck->plate = (trivet__replaced){NULL, NULL, 0, 0};
+    return OWN(pool, deck->joints, deck->joint_count) &&
+           OWN(pool, deck->corners, 2 * (size_t)deck->corner_count) &&
+           OWN(pool, deck->slots, deck->slot_count);
 }
 
-static int copy_combinations(const trivet_frame *from, trivet_frame *to)
+static int own_gap(trivet__pool *pool, trivet__gap *gap)
 {
-    to->combinations = trivet__take((size_t)from->combination_count, sizeof *to->combinations);
-    if (!to->combinations) {
-        return 0;
-    }
-    to->combination_capacity = (size_t)from->combination_count;
-    for (int32_t i = 0; i < from->combination_count; i++) {
-        const trivet__combination *const of = &from->combinations[i];
-        trivet__combination *const made = &to->combinations[i];
-        made->case_count = of->case_count;
-        made->cases = copied(of->cases, (size_t)of->case_count, sizeof *made->cases);
-        made->factors = copied(of->factors, (size_t)of->case_count, sizeof *made->factors);
-        to->combination_count++;
-        if (!made->cases || !made->factors) {
-            return 0;
-        }
-    }
-    return 1;
+    gap->text = NULL;
+    gap->room = 0;
+    return own_text(pool, &gap->what) && own_text(pool, &gap->why);
 }
 
-static int copy_decks(const trivet_frame *from, trivet_frame *to)
+/* What the elements of the lists point to. */
+static int own_elements(trivet_frame *to)
 {
-    to->decks = trivet__take((size_t)from->deck_count, sizeof *to->decks);
-    if (!to->decks) {
-        return 0;
+    trivet__pool *const pool = &to->pool;
+    int is_own = 1;
+    for (int32_t i = 0; i < to->tube_count && is_own; i++) {
+        is_own = own_tube(pool, &to->tubes[i]);
     }
-    to->deck_capacity = (size_t)from->deck_count;
-    for (int32_t i = 0; i < from->deck_count; i++) {
-        const trivet__deck *const of = &from->decks[i];
-        trivet__deck *const made = &to->decks[i];
-        made->joint_count = of->joint_count;
-        made->joints = copied(of->joints, (size_t)of->joint_count, sizeof *made->joints);
-        made->corners = copied(of->corners, (size_t)of->corner_count, 2 * sizeof *made->corners);
-        made->slots = copied(of->slots, (size_t)of->slot_count, sizeof *made->slots);
-        made->corner_count = of->corner_count;
-        made->slot_count = of->slot_count;
-        made->edge = of->edge;
-        to->deck_count++;
-        if (!made->joints || !made->corners || !made->slots) {
-            return 0;
-        }
+    for (int32_t i = 0; i < to->cargo_count && is_own; i++) {
+        is_own = own_cargo(pool, &to->cargos[i]);
     }
-    return 1;
+    for (int32_t i = 0; i < to->case_count && is_own; i++) {
+        is_own = own_case(to, &to->cases[i]);
+    }
+    for (int32_t i = 0; i < to->combination_count && is_own; i++) {
+        trivet__combination *const of = &to->combinations[i];
+        is_own = OWN(pool, of->cases, of->case_count) && OWN(pool, of->factors, of->case_count);
+    }
+    for (int32_t i = 0; i < to->deck_count && is_own; i++) {
+        is_own = own_deck(pool, &to->decks[i]);
+    }
+    for (int32_t i = 0; i < to->gap_count && is_own; i++) {
+        is_own = own_gap(pool, &to->gaps[i]);
+    }
+    return is_own;
 }
 
 /* Points every thing to the copy's own text of its name. */
@@ -296,22 +199,17 @@ trivet_status trivet_frame_copy(const trivet_frame *frame, trivet_frame **copy_o
         return trivet__missing(message, frame ? "copy_out" : "frame");
     }
     trivet_frame *copy = NULL;
-    trivet_status status = trivet_frame_new(&copy, message);
+    const trivet_status status = trivet_frame_new(&copy, message);
     if (status != TRIVET_OK) {
-        goto done;
+        return status;
     }
-    if (!copy_all_names(frame, copy) || !copy_plain(frame, copy) || !copy_tubes(frame, copy) ||
-        !copy_cargos(frame, copy) || !copy_cases(frame, copy) || !copy_combinations(frame, copy) ||
-        !copy_decks(frame, copy) || !copy_gaps(frame, copy)) {
-        status = trivet__no_memory(message);
-        goto done;
+    *copy = *frame;
+    copy->pool = copy->scratch = (trivet__pool){NULL, NULL};
+    if (!own_lists(copy) || !own_all_names(copy) || !own_elements(copy)) {
+        trivet_frame_free(copy);
+        return trivet__no_memory(message);
     }
-    copy->vehicle = frame->vehicle;
-    copy->usages = frame->usages;
     take_names(copy);
     *copy_out = copy;
-    copy = NULL;
-done:
-    trivet_frame_free(copy);
-    return status;
+    return TRIVET_OK;
 }

@@ -6,7 +6,6 @@
  * corners are arcs about them. How deep a place lies in the plate is how deep it lies in the core
  * plus that edge; for the convex core this is exact.
  */
-#include "base/block.h"
 #include "base/memory.h"
 #include "base/vec3.h"
 #include "frame/border.h"
@@ -27,7 +26,7 @@
 #define EDGE_IN_HOLES 2.0
 
 struct trivet_cutting {
-    void *block;
+    trivet__pool pool;   /* has the lists, unless another one does */
     double *outline;     /* [outline_count][3] x, y, bulge */
     double *holes;       /* [hole_count][3] x, y, diameter */
     int32_t *hole_bolts; /* [hole_count] set of bolts */
@@ -47,38 +46,25 @@ static int is_of_deck(const trivet_bolts *bolts, int32_t deck)
     return bolts->where_kind == TRIVET_KIND_DECK && bolts->where_index == deck;
 }
 
-static void carve_cutting(const trivet__deck *of, trivet_cutting *cutting, trivet__carver *carver)
+/* An empty cutting with room for all that the deck may have; 0 if there is no memory. */
+static int make_room(const trivet_frame *frame, int32_t deck, trivet__pool *pool,
+                     trivet_cutting *made)
 {
-    const size_t places = (size_t)of->joint_count + (size_t)cutting->hole_count;
-    const size_t corners = places > (size_t)of->corner_count ? places : (size_t)of->corner_count;
-    cutting->outline = trivet__carve(carver, 2 * corners, 3 * sizeof(double));
-    cutting->holes = trivet__carve(carver, (size_t)cutting->hole_count, 3 * sizeof(double));
-    cutting->hole_bolts = trivet__carve(carver, (size_t)cutting->hole_count, sizeof(int32_t));
-    cutting->slots = trivet__carve(carver, (size_t)of->slot_count, sizeof(trivet_slot));
-    cutting->places = trivet__carve(carver, places, 2 * sizeof(double));
-    cutting->core = trivet__carve(carver, corners, 2 * sizeof(double));
-}
-
-/* An empty cutting with room for all that a deck may have, or NULL. */
-static trivet_cutting *make_room(const trivet_frame *frame, int32_t deck)
-{
-    trivet_cutting *const made = trivet__take(1, sizeof *made);
-    if (!made) {
-        return NULL;
-    }
+    const trivet__deck *const of = &frame->decks[deck];
     for (int32_t i = 0; i < frame->bolts_count; i++) {
         made->hole_count += is_of_deck(&frame->bolts[i], deck) ? frame->bolts[i].count : 0;
     }
-    trivet__carver carver = {NULL, 0, 0};
-    carve_cutting(&frame->decks[deck], made, &carver);
-    made->block = trivet__take_block(&carver);
-    if (!made->block) {
-        trivet__give_back(made);
-        return NULL;
-    }
-    carver = (trivet__carver){made->block, 0, 0};
-    carve_cutting(&frame->decks[deck], made, &carver);
-    return made;
+    const size_t holes = (size_t)made->hole_count;
+    const size_t places = (size_t)of->joint_count + holes;
+    const size_t corners = places > (size_t)of->corner_count ? places : (size_t)of->corner_count;
+    made->outline = trivet__pool_take(pool, 2 * corners, 3 * sizeof *made->outline);
+    made->holes = trivet__pool_take(pool, holes, 3 * sizeof *made->holes);
+    made->hole_bolts = trivet__pool_take(pool, holes, sizeof *made->hole_bolts);
+    made->slots = trivet__pool_take(pool, (size_t)of->slot_count, sizeof *made->slots);
+    made->places = trivet__pool_take(pool, places, 2 * sizeof *made->places);
+    made->core = trivet__pool_take(pool, corners, 2 * sizeof *made->core);
+    return made->outline && made->holes && made->hole_bolts && made->slots && made->places &&
+           made->core;
 }
 
 static void length_text(double length, char text[TRIVET__VALUE_TEXT_MAX])
@@ -359,10 +345,14 @@ static trivet_status check_slot(const trivet_frame *frame, const trivet__deck *o
     return TRIVET_OK;
 }
 
-static trivet_status fill(const trivet_frame *frame, int32_t deck, trivet_cutting *cutting,
-                          trivet_message *message)
+/* Lays a deck out into an empty cutting, with lists from a pool. */
+static trivet_status fill(const trivet_frame *frame, int32_t deck, trivet__pool *pool,
+                          trivet_cutting *cutting, trivet_message *message)
 {
     const trivet__deck *const of = &frame->decks[deck];
+    if (!make_room(frame, deck, pool, cutting)) {
+        return trivet__no_memory(message);
+    }
     trivet_status status = check_level(frame, of, message);
     if (status == TRIVET_OK) {
         status = place_all(frame, deck, cutting);
@@ -393,11 +383,11 @@ trivet_status trivet_cutting_new(const trivet_frame *frame, int32_t deck,
     if (status != TRIVET_OK) {
         return status;
     }
-    trivet_cutting *const made = make_room(frame, deck);
+    trivet_cutting *const made = trivet__take(1, sizeof *made);
     if (!made) {
         return trivet__no_memory(message);
     }
-    status = fill(frame, deck, made, message);
+    status = fill(frame, deck, &made->pool, made, message);
     if (status != TRIVET_OK) {
         trivet_cutting_free(made);
         return status;
@@ -409,9 +399,24 @@ trivet_status trivet_cutting_new(const trivet_frame *frame, int32_t deck,
 void trivet_cutting_free(trivet_cutting *cutting)
 {
     if (cutting) {
-        trivet__give_back_block(cutting->block);
+        trivet__pool_clear(&cutting->pool);
         trivet__give_back(cutting);
     }
+}
+
+trivet_status trivet_frame_validate_plate(trivet_frame *frame, int32_t deck,
+                                          trivet_message *message)
+{
+    if (!frame) {
+        return trivet__missing(message, "frame");
+    }
+    const trivet_status status = trivet__index_check(frame, TRIVET_KIND_DECK, deck, message);
+    if (status != TRIVET_OK) {
+        return status;
+    }
+    trivet_cutting tried = {.grow = 0.0};
+    trivet__pool_rewind(&frame->scratch);
+    return fill(frame, deck, &frame->scratch, &tried, message);
 }
 
 const double *trivet_cutting_outline(const trivet_cutting *cutting, int32_t *count_out)

@@ -81,12 +81,12 @@ trivet_status trivet_frame_add_cycles(trivet_frame *frame, const char *name,
     }
     const int32_t count = frame->cycles_count;
     trivet__cycles_named *const list =
-        trivet__grown(frame->cycles, count, &frame->cycles_capacity, sizeof *list);
+        trivet__grown(&frame->pool, frame->cycles, count, &frame->cycles_capacity, sizeof *list);
     if (!list) {
         return trivet__no_memory(message);
     }
     frame->cycles = list;
-    const char *const kept = trivet__names_add(&frame->cycles_names, name, count);
+    const char *const kept = trivet__names_add(&frame->cycles_names, &frame->pool, name, count);
     if (!kept) {
         return trivet__no_memory(message);
     }

@@ -1,14 +1,13 @@
 /*
  * Decks: plates that lie on joints and are screwed down there.
  */
-#include "base/memory.h"
 #include "frame/border.h"
 #include "frame/frame.h"
 
 #include <math.h>
 #include <string.h>
 
-static trivet_status check_deck(const trivet_frame *frame, const char *name, const int32_t *joints,
+static trivet_status check_deck(trivet_frame *frame, const char *name, const int32_t *joints,
                                 int32_t joint_count, trivet_message *message)
 {
     const trivet_status status = trivet__new_name_check(frame, TRIVET_KIND_DECK, name, message);
@@ -27,12 +26,12 @@ static trivet_status commit_deck(trivet_frame *frame, const char *name, const tr
 {
     const int32_t count = frame->deck_count;
     trivet__deck *const decks =
-        trivet__grown(frame->decks, count, &frame->deck_capacity, sizeof *decks);
+        trivet__grown(&frame->pool, frame->decks, count, &frame->deck_capacity, sizeof *decks);
     if (!decks) {
         return trivet__no_memory(message);
     }
     frame->decks = decks;
-    const char *const kept = trivet__names_add(&frame->deck_names, name, count);
+    const char *const kept = trivet__names_add(&frame->deck_names, &frame->pool, name, count);
     if (!kept) {
         return trivet__no_memory(message);
     }
@@ -56,15 +55,13 @@ trivet_status trivet_frame_add_deck(trivet_frame *frame, const char *name, const
         return status;
     }
     trivet__deck made = {.joint_count = joint_count, .edge = (double)NAN};
-    made.joints = trivet__take((size_t)joint_count, sizeof *made.joints);
+    made.joints = trivet__pool_take(&frame->pool, (size_t)joint_count, sizeof *made.joints);
     if (!made.joints) {
         return trivet__no_memory(message);
     }
     memcpy(made.joints, joints, (size_t)joint_count * sizeof *joints);
     status = commit_deck(frame, name, &made, message);
-    if (status != TRIVET_OK) {
-        trivet__give_back(made.joints);
-    } else if (deck_out) {
+    if (status == TRIVET_OK && deck_out) {
         *deck_out = frame->deck_count - 1;
     }
     return status;

@@ -18,98 +18,21 @@ trivet_status trivet_frame_new(trivet_frame **frame_out, trivet_message *message
     return *frame_out ? TRIVET_OK : trivet__no_memory(message);
 }
 
-static void free_tubes(trivet_frame *frame)
-{
-    for (int32_t i = 0; i < frame->tube_count; i++) {
-        trivet__give_back(frame->tubes[i].joints);
-        trivet__give_back(frame->tubes[i].offsets);
-        trivet__give_back(frame->tubes[i].inserts);
-    }
-    trivet__give_back(frame->tubes);
-}
-
-static void free_cargos(trivet_frame *frame)
-{
-    for (int32_t i = 0; i < frame->cargo_count; i++) {
-        for (int32_t k = 0; k < frame->cargos[i].item_count; k++) {
-            trivet__give_back(frame->cargos[i].items[k].name);
-        }
-        trivet__give_back(frame->cargos[i].items);
-        trivet__give_back(frame->cargos[i].joints);
-    }
-    trivet__give_back(frame->cargos);
-}
-
-void trivet__cut_cases(trivet_frame *frame, int32_t count)
-{
-    while (frame->case_count > count) {
-        trivet__case *const last = &frame->cases[frame->case_count - 1];
-        trivet__give_back(last->story);
-        trivet__give_back(last->source);
-        trivet__give_back(last->cargo_factors);
-        trivet__give_back(last->mount_moves);
-        trivet__give_back(last->joint_forces);
-        trivet__give_back(last->cargo_forces);
-        trivet__give_back(last->tube_forces);
-        trivet__give_back(last->tube_lines);
-        frame->case_count--;
-    }
-}
-
-void trivet__cut_gaps(trivet_frame *frame, int32_t count)
-{
-    while (frame->gap_count > count) {
-        trivet__give_back(frame->gaps[frame->gap_count - 1].what);
-        trivet__give_back(frame->gaps[frame->gap_count - 1].why);
-        frame->gap_count--;
-    }
-}
-
-static void free_cases(trivet_frame *frame)
-{
-    trivet__cut_cases(frame, 0);
-    trivet__give_back(frame->cases);
-    for (int32_t i = 0; i < frame->combination_count; i++) {
-        trivet__give_back(frame->combinations[i].cases);
-        trivet__give_back(frame->combinations[i].factors);
-    }
-    trivet__give_back(frame->combinations);
-}
-
-static void free_decks(trivet_frame *frame)
-{
-    for (int32_t i = 0; i < frame->deck_count; i++) {
-        trivet__give_back(frame->decks[i].joints);
-        trivet__give_back(frame->decks[i].corners);
-        trivet__give_back(frame->decks[i].slots);
-    }
-    trivet__give_back(frame->decks);
-}
-
 void trivet_frame_free(trivet_frame *frame)
 {
-    if (!frame) {
-        return;
+    if (frame) {
+        trivet__pool_clear(&frame->pool);
+        trivet__pool_clear(&frame->scratch);
+        trivet__give_back(frame);
     }
-    free_tubes(frame);
-    free_cargos(frame);
-    free_cases(frame);
-    free_decks(frame);
-    trivet__cut_gaps(frame, 0);
-    trivet__give_back(frame->gaps);
-    trivet__give_back(frame->bolts);
-    trivet__give_back(frame->cycles);
-    trivet__give_back(frame->joints);
-    trivet__give_back(frame->stocks);
-    trivet__give_back(frame->mounts);
-    trivet__names_free(&frame->joint_names);
-    trivet__names_free(&frame->stock_names);
-    trivet__names_free(&frame->tube_names);
-    trivet__names_free(&frame->cargo_names);
-    trivet__names_free(&frame->deck_names);
-    trivet__names_free(&frame->cycles_names);
-    trivet__names_free(&frame->case_names);
-    trivet__give_back(frame);
+}
+
+void trivet_frame_clear(trivet_frame *frame)
+{
+    if (frame) {
+        trivet__pool_rewind(&frame->pool);
+        *frame = (trivet_frame){.pool = frame->pool, .scratch = frame->scratch};
+    }
 }
 
 int32_t trivet_frame_count(const trivet_frame *frame, int32_t kind)

@@ -2,11 +2,13 @@
  * The inside of a trivet_frame: plain arrays, read by index by the stages that come later. Only
  * lib/frame writes into it. Everything stands in SI and world axes.
  *
- * Every list is a pointer, a count and a capacity; the count is what the frame has.
+ * Every list is a pointer, a count and a capacity; the count is what the frame has. Cases, gaps and
+ * names beyond the count are zeros or were cut off, and their memory is used again.
  */
 #ifndef TRIVET_FRAME_FRAME_H
 #define TRIVET_FRAME_FRAME_H
 
+#include "base/pool.h"
 #include "frame/names.h"
 #include "trivet/frame.h"
 #include "trivet/frame_joins.h"
@@ -65,7 +67,7 @@ typedef struct trivet__tube {
 } trivet__tube;
 
 typedef struct trivet__item {
-    char *name;
+    const char *name;
     double mass; /* kg */
 } trivet__item;
 
@@ -114,8 +116,9 @@ typedef struct trivet__tube_line {
 
 typedef struct trivet__case {
     const char *name;
-    char *story;           /* NULL: none */
-    char *source;          /* NULL: none */
+    const char *story;     /* NULL: none */
+    const char *source;    /* NULL: none */
+    trivet__replaced told; /* story and source */
     double gravity[3];     /* multiples of TRIVET__GRAVITY */
     double warm;           /* K */
     double *cargo_factors; /* [frame->cargo_count], 1 unless set */
@@ -149,9 +152,10 @@ typedef struct trivet__deck {
     int32_t joint_count;
     int32_t corner_count; /* of its plate's outline; 0: none is said */
     int32_t slot_count;
-    double *corners; /* [corner_count][2] m */
-    trivet_slot *slots;
-    double edge; /* m; NaN: not said */
+    const double *corners; /* [corner_count][2] m */
+    const trivet_slot *slots;
+    trivet__replaced plate; /* corners and slots */
+    double edge;            /* m; NaN: not said */
 } trivet__deck;
 
 typedef struct trivet__cycles_named {
@@ -160,11 +164,15 @@ typedef struct trivet__cycles_named {
 } trivet__cycles_named;
 
 typedef struct trivet__gap {
-    char *what;
-    char *why;
+    const char *what;
+    const char *why;
+    char *text; /* both */
+    size_t room;
 } trivet__gap;
 
 struct trivet_frame {
+    trivet__pool pool;    /* has all that the things below point to */
+    trivet__pool scratch; /* for one call at a time, which rewinds it first */
     trivet__joint *joints;
     trivet__stock *stocks;
     trivet__tube *tubes;
@@ -200,7 +208,6 @@ struct trivet_frame {
     size_t gap_capacity;
     trivet_vehicle vehicle; /* size 0: none was set */
     uint32_t usages;        /* bits 1 << trivet_usage_kind of those that were added */
-    /* The names own the texts that the things above point to. */
     trivet__names joint_names;
     trivet__names stock_names;
     trivet__names tube_names;
@@ -228,10 +235,6 @@ void trivet__insert_stretch_at(const trivet__insert *insert, int32_t joint_count
 
 /* kg/m: what the profile gives, or area times density. */
 double trivet__stock_mass_per_length(const trivet__stock *stock);
-
-/* Gives back the newest cases or gaps down to count; the names of the cases stay. */
-void trivet__cut_cases(trivet_frame *frame, int32_t count);
-void trivet__cut_gaps(trivet_frame *frame, int32_t count);
 
 /* The mount of a joint, or -1. */
 int32_t trivet__joint_mount(const trivet_frame *frame, int32_t joint);

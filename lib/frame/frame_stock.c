@@ -2,7 +2,6 @@
  * Stock in a frame: a profile of a material, its section solved once.
  */
 #include "base/defaults.h"
-#include "base/memory.h"
 #include "frame/bolts.h"
 #include "frame/border.h"
 #include "frame/frame.h"
@@ -130,13 +129,13 @@ trivet_status trivet_frame_add_stock(trivet_frame *frame, const char *name,
     if (status != TRIVET_OK) {
         return status;
     }
-    trivet__stock *const stocks =
-        trivet__grown(frame->stocks, frame->stock_count, &frame->stock_capacity, sizeof *stocks);
+    trivet__stock *const stocks = trivet__grown(&frame->pool, frame->stocks, frame->stock_count,
+                                                &frame->stock_capacity, sizeof *stocks);
     if (!stocks) {
         return trivet__no_memory(message);
     }
     frame->stocks = stocks;
-    made.name = trivet__names_add(&frame->stock_names, name, frame->stock_count);
+    made.name = trivet__names_add(&frame->stock_names, &frame->pool, name, frame->stock_count);
     if (!made.name) {
         return trivet__no_memory(message);
     }

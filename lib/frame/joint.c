@@ -1,7 +1,6 @@
 /*
  * Joints: points with names.
  */
-#include "base/memory.h"
 #include "frame/border.h"
 #include "frame/frame.h"
 
@@ -31,8 +30,8 @@ trivet_status trivet_frame_add_joint(trivet_frame *frame, const char *name, cons
     if (status != TRIVET_OK) {
         return status;
     }
-    trivet__joint *const joints =
-        trivet__grown(frame->joints, frame->joint_count, &frame->joint_capacity, sizeof *joints);
+    trivet__joint *const joints = trivet__grown(&frame->pool, frame->joints, frame->joint_count,
+                                                &frame->joint_capacity, sizeof *joints);
     if (!joints) {
         return trivet__no_memory(message);
     }
@@ -41,7 +40,7 @@ trivet_status trivet_frame_add_joint(trivet_frame *frame, const char *name, cons
     memset(joint, 0, sizeof *joint);
     memcpy(joint->position, position, sizeof joint->position);
     joint->droop_limit = (double)NAN;
-    joint->name = trivet__names_add(&frame->joint_names, name, frame->joint_count);
+    joint->name = trivet__names_add(&frame->joint_names, &frame->pool, name, frame->joint_count);
     if (!joint->name) {
         return trivet__no_memory(message);
     }

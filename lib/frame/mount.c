@@ -3,7 +3,6 @@
  */
 #include "base/defaults.h"
 #include "base/directions.h"
-#include "base/memory.h"
 #include "frame/border.h"
 #include "frame/frame.h"
 
@@ -124,8 +123,8 @@ static int grow_moves(trivet_frame *frame)
     for (int32_t i = 0; i < frame->case_count; i++) {
         trivet__case *const of = &frame->cases[i];
         double *const moves =
-            trivet__grown(of->mount_moves, frame->mount_count, &of->mount_move_capacity,
-                          TRIVET__DIRECTIONS * sizeof *moves);
+            trivet__grown(&frame->pool, of->mount_moves, frame->mount_count,
+                          &of->mount_move_capacity, TRIVET__DIRECTIONS * sizeof *moves);
         if (!moves) {
             return 0;
         }
@@ -149,7 +148,7 @@ trivet_status trivet_frame_add_mount(trivet_frame *frame, const trivet_mount *mo
     }
     const int32_t count = frame->mount_count;
     trivet_mount *const mounts =
-        trivet__grown(frame->mounts, count, &frame->mount_capacity, sizeof *mounts);
+        trivet__grown(&frame->pool, frame->mounts, count, &frame->mount_capacity, sizeof *mounts);
     if (!mounts) {
         return trivet__no_memory(message);
     }

@@ -4,7 +4,6 @@
  */
 #include "frame/names.h"
 
-#include "base/memory.h"
 #include "base/text.h"
 #include "frame/border.h"
 #include "frame/fnv.h"
@@ -31,14 +30,14 @@ int32_t trivet__names_find(const trivet__names *names, const char *text)
 }
 
 /* Makes sure that one more name leaves half of the slots empty. */
-static int widen_slots(trivet__names *names)
+static int widen_slots(trivet__names *names, trivet__pool *pool)
 {
     enum { FIRST_SLOTS = 16 };
     if (2 * ((size_t)names->count + 1) <= names->slot_count) {
         return 1;
     }
     const size_t wider = names->slot_count > 0 ? 2 * names->slot_count : FIRST_SLOTS;
-    int32_t *const slots = trivet__take(wider, sizeof *slots);
+    int32_t *const slots = trivet__pool_take(pool, wider, sizeof *slots);
     if (!slots) {
         return 0;
     }
@@ -48,30 +47,33 @@ static int widen_slots(trivet__names *names)
     for (int32_t i = 0; i < names->count; i++) {
         slots[find_slot(names->list, slots, wider, names->list[i].text)] = i;
     }
-    trivet__give_back(names->slots);
     names->slots = slots;
     names->slot_count = wider;
     return 1;
 }
 
-const char *trivet__names_add(trivet__names *names, const char *text, int32_t number)
+const char *trivet__names_add(trivet__names *names, trivet__pool *pool, const char *text,
+                              int32_t number)
 {
     trivet__name *const list =
-        trivet__grown(names->list, names->count, &names->capacity, sizeof *list);
+        trivet__grown(pool, names->list, names->count, &names->capacity, sizeof *list);
     if (!list) {
         return NULL;
     }
     names->list = list;
-    if (!widen_slots(names)) {
+    if (!widen_slots(names, pool)) {
         return NULL;
     }
-    char *const copy = trivet__text_keep(text, strlen(text));
+    trivet__name *const name = &list[names->count];
+    const size_t size = strlen(text) + 1;
+    char *const copy = trivet__pool_refit(pool, name->text, &name->room, size, 1);
     if (!copy) {
         return NULL;
     }
+    memcpy(copy, text, size);
     names->slots[find_slot(list, names->slots, names->slot_count, copy)] = names->count;
-    list[names->count].text = copy;
-    list[names->count].number = number;
+    name->text = copy;
+    name->number = number;
     names->count++;
     return copy;
 }
@@ -80,20 +82,10 @@ const char *trivet__names_add(trivet__names *names, const char *text, int32_t nu
 void trivet__names_cut(trivet__names *names, int32_t count)
 {
     while (names->count > count) {
-        char *const text = names->list[names->count - 1].text;
+        const char *const text = names->list[names->count - 1].text;
         names->slots[find_slot(names->list, names->slots, names->slot_count, text)] = -1;
-        trivet__give_back(text);
         names->count--;
     }
-}
-
-void trivet__names_free(trivet__names *names)
-{
-    for (int32_t i = 0; i < names->count; i++) {
-        trivet__give_back(names->list[i].text);
-    }
-    trivet__give_back(names->list);
-    trivet__give_back(names->slots);
 }
 
 /* A line break or an escape sequence in a name would spoil every message that prints it. */

@@ -4,6 +4,7 @@
 #ifndef TRIVET_FRAME_NAMES_H
 #define TRIVET_FRAME_NAMES_H
 
+#include "base/pool.h"
 #include "trivet/base.h"
 
 #include <stddef.h>
@@ -11,10 +12,11 @@
 
 typedef struct trivet__name {
     char *text;
+    size_t room;    /* bytes that fit into text; what was cut off is written over */
     int32_t number; /* what it names */
 } trivet__name;
 
-/* All zeros is a set without names. */
+/* All zeros is a set without names. Its memory is the pool's that names are added from. */
 typedef struct trivet__names {
     trivet__name *list; /* [count], in the order in which they were added */
     int32_t *slots;     /* [slot_count] places in list, -1 where empty; slot_count a power of two */
@@ -28,14 +30,13 @@ int32_t trivet__names_find(const trivet__names *names, const char *text);
 
 /*
  * Adds a copy of a name that is not there yet and returns the copy, which stays where it is until
- * the names are freed. NULL, and nothing changed, if there is no memory.
+ * it is cut off. NULL, and nothing changed, if there is no memory.
  */
-const char *trivet__names_add(trivet__names *names, const char *text, int32_t number);
+const char *trivet__names_add(trivet__names *names, trivet__pool *pool, const char *text,
+                              int32_t number);
 
 /* Forgets the newest names down to count, with their texts. Needs no memory. */
 void trivet__names_cut(trivet__names *names, int32_t count);
-
-void trivet__names_free(trivet__names *names);
 
 /*
  * Whether text can be a name: 1 to TRIVET_NAME_MAX - 1 bytes of UTF-8 without control characters.

@@ -2,7 +2,6 @@
  * What the user says of a deck's plate: an outline or an edge, and slots.
  */
 #include "base/defaults.h"
-#include "base/memory.h"
 #include "frame/border.h"
 #include "frame/frame.h"
 #include "frame/plane_figure.h"
@@ -116,21 +115,19 @@ trivet_status trivet_frame_set_plate(trivet_frame *frame, int32_t deck, const tr
     trivet__deck *const of = &frame->decks[deck];
     const size_t corner_count = (size_t)plate->corner_count;
     const size_t slot_count = (size_t)plate->slot_count;
-    double *const corners = trivet__take(corner_count, 2 * sizeof *corners);
-    trivet_slot *const slots = trivet__take(slot_count, sizeof *slots);
-    if (!corners || !slots) {
-        trivet__give_back(corners);
-        trivet__give_back(slots);
+    double *const corners =
+        trivet__pool_replace(&frame->pool, &of->plate,
+                             corner_count * 2 * sizeof *corners + slot_count * sizeof *of->slots);
+    if (!corners) {
         return trivet__no_memory(message);
     }
+    trivet_slot *const slots = (trivet_slot *)(corners + 2 * corner_count);
     if (corner_count > 0) {
         memcpy(corners, plate->corners, corner_count * 2 * sizeof *corners);
     }
     if (slot_count > 0) {
         memcpy(slots, plate->slots, slot_count * sizeof *slots);
     }
-    trivet__give_back(of->corners);
-    trivet__give_back(of->slots);
     of->corners = corners;
     of->slots = slots;
     of->corner_count = plate->corner_count;

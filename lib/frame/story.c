@@ -1,12 +1,25 @@
 /*
  * What a frame says to people: why a case is there, and what was asked for and cannot be looked at.
  */
-#include "base/memory.h"
-#include "base/text.h"
 #include "frame/border.h"
 #include "frame/frame.h"
 
 #include <string.h>
+
+/* Bytes of two texts, one behind the other. */
+static size_t room_of(const char *one, const char *other)
+{
+    return strlen(one) + strlen(other) + 2;
+}
+
+/* Writes them and returns where the other one begins. */
+static char *put_both(char *into, const char *one, const char *other)
+{
+    const size_t size = strlen(one) + 1;
+    memcpy(into, one, size);
+    memcpy(into + size, other, strlen(other) + 1);
+    return into + size;
+}
 
 trivet_status trivet_frame_set_case_story(trivet_frame *frame, int32_t in_case, const char *story,
                                           const char *source, trivet_message *message)
@@ -19,18 +32,16 @@ trivet_status trivet_frame_set_case_story(trivet_frame *frame, int32_t in_case, 
         return status;
     }
     trivet__case *const of = &frame->cases[in_case];
-    const int is_told = story[0] != '\0';
-    char *const kept = is_told ? trivet__text_keep(story, strlen(story)) : NULL;
-    char *const kept_source = is_told ? trivet__text_keep(source, strlen(source)) : NULL;
-    if (is_told && (!kept || !kept_source)) {
-        trivet__give_back(kept);
-        trivet__give_back(kept_source);
+    if (story[0] == '\0') {
+        of->story = of->source = NULL;
+        return TRIVET_OK;
+    }
+    char *const told = trivet__pool_replace(&frame->pool, &of->told, room_of(story, source));
+    if (!told) {
         return trivet__no_memory(message);
     }
-    trivet__give_back(of->story);
-    trivet__give_back(of->source);
-    of->story = kept;
-    of->source = kept_source;
+    of->source = put_both(told, story, source);
+    of->story = told;
     return TRIVET_OK;
 }
 
@@ -51,20 +62,20 @@ trivet_status trivet_frame_add_gap(trivet_frame *frame, const char *what, const 
     if (!frame || !what || !why) {
         return trivet__missing(message, !frame ? "frame" : !what ? "what" : "why");
     }
-    trivet__gap *const gaps =
-        trivet__grown(frame->gaps, frame->gap_count, &frame->gap_capacity, sizeof *gaps);
+    trivet__gap *const gaps = trivet__grown(&frame->pool, frame->gaps, frame->gap_count,
+                                            &frame->gap_capacity, sizeof *gaps);
     if (!gaps) {
         return trivet__no_memory(message);
     }
     frame->gaps = gaps;
     trivet__gap *const gap = &gaps[frame->gap_count];
-    gap->what = trivet__text_keep(what, strlen(what));
-    gap->why = trivet__text_keep(why, strlen(why));
-    if (!gap->what || !gap->why) {
-        trivet__give_back(gap->what);
-        trivet__give_back(gap->why);
+    char *const text =
+        trivet__pool_refit(&frame->pool, gap->text, &gap->room, room_of(what, why), 1);
+    if (!text) {
         return trivet__no_memory(message);
     }
+    gap->why = put_both(text, what, why);
+    gap->what = gap->text = text;
     frame->gap_count++;
     return TRIVET_OK;
 }

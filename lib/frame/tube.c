@@ -1,13 +1,12 @@
 /*
  * Tubes: joints in order, stock, roll; then what sits on them: free ends, offsets, inserts.
  */
-#include "base/memory.h"
 #include "frame/border.h"
 #include "frame/frame.h"
 
 #include <string.h>
 
-static trivet_status check_tube(const trivet_frame *frame, const char *name, const int32_t *joints,
+static trivet_status check_tube(trivet_frame *frame, const char *name, const int32_t *joints,
                                 int32_t joint_count, int32_t stock, double roll,
                                 trivet_message *message)
 {
@@ -36,23 +35,18 @@ static trivet_status check_tube(const trivet_frame *frame, const char *name, con
     return trivet__numbers_check(&roll, 1, of, message);
 }
 
-static void free_made(trivet__tube *made)
-{
-    trivet__give_back(made->joints);
-    trivet__give_back(made->offsets);
-}
-
 /* Makes room, names the tube and puts it in; on failure the frame is as before. */
 static trivet_status commit_tube(trivet_frame *frame, const char *name, const trivet__tube *made,
                                  trivet_message *message)
 {
-    trivet__tube *const tubes =
-        trivet__grown(frame->tubes, frame->tube_count, &frame->tube_capacity, sizeof *tubes);
+    trivet__tube *const tubes = trivet__grown(&frame->pool, frame->tubes, frame->tube_count,
+                                              &frame->tube_capacity, sizeof *tubes);
     if (!tubes) {
         return trivet__no_memory(message);
     }
     frame->tubes = tubes;
-    const char *const kept = trivet__names_add(&frame->tube_names, name, frame->tube_count);
+    const char *const kept =
+        trivet__names_add(&frame->tube_names, &frame->pool, name, frame->tube_count);
     if (!kept) {
         return trivet__no_memory(message);
     }
@@ -88,18 +82,14 @@ trivet_status trivet_frame_add_tube(trivet_frame *frame, const char *name, const
     trivet_weld_defaults(&made.weld_first, sizeof made.weld_first);
     made.weld_first.kind = TRIVET_WELD_NOT_SAID;
     made.weld_last = made.weld_first;
-    made.joints = trivet__take(count, sizeof *made.joints);
-    made.offsets = trivet__take(count, 3 * sizeof *made.offsets);
+    made.joints = trivet__pool_take(&frame->pool, count, sizeof *made.joints);
+    made.offsets = trivet__pool_take(&frame->pool, count, 3 * sizeof *made.offsets);
     if (!made.joints || !made.offsets) {
-        status = trivet__no_memory(message);
-        goto done;
+        return trivet__no_memory(message);
     }
     memcpy(made.joints, joints, count * sizeof *joints);
     status = commit_tube(frame, name, &made, message);
-done:
-    if (status != TRIVET_OK) {
-        free_made(&made);
-    } else if (tube_out) {
+    if (status == TRIVET_OK && tube_out) {
         *tube_out = frame->tube_count - 1;
     }
     return status;
@@ -267,8 +257,8 @@ trivet_status trivet_frame_add_insert(trivet_frame *frame, int32_t tube, int32_t
                                 frame->joints[joint].name);
         return TRIVET_BAD_VALUE;
     }
-    trivet__insert *const inserts =
-        trivet__grown(into->inserts, into->insert_count, &into->insert_capacity, sizeof *inserts);
+    trivet__insert *const inserts = trivet__grown(&frame->pool, into->inserts, into->insert_count,
+                                                  &into->insert_capacity, sizeof *inserts);
     if (!inserts) {
         return trivet__no_memory(message);
     }

@@ -178,15 +178,6 @@ static trivet_status check_usage(const trivet_frame *frame, const trivet_usage *
     return status == TRIVET_OK ? check_numbers(usage, message) : status;
 }
 
-/* Takes back the cases and gaps of a usage that could not be added as a whole. */
-static void take_back(trivet_frame *frame, int32_t case_count, int32_t name_count,
-                      int32_t gap_count)
-{
-    trivet__cut_cases(frame, case_count);
-    trivet__names_cut(&frame->case_names, name_count);
-    trivet__cut_gaps(frame, gap_count);
-}
-
 trivet_status trivet_frame_add_usage(trivet_frame *frame, const trivet_usage *usage,
                                      int32_t *count_out, trivet_message *message)
 {
@@ -211,7 +202,9 @@ trivet_status trivet_frame_add_usage(trivet_frame *frame, const trivet_usage *us
     trivet__usage_adding adding = {.frame = frame, .usage = usage, .message = message};
     trivet__usage_add(&adding);
     if (adding.status != TRIVET_OK) {
-        take_back(frame, case_count, name_count, gap_count);
+        frame->case_count = case_count;
+        trivet__names_cut(&frame->case_names, name_count);
+        frame->gap_count = gap_count;
         return adding.status;
     }
     frame->usages |= 1U << usage->kind;

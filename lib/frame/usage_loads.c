@@ -4,7 +4,6 @@
  */
 #include "frame/usage.h"
 
-#include "base/memory.h"
 #include "base/text.h"
 #include "base/vec3.h"
 

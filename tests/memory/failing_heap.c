@@ -51,7 +51,7 @@ long heap_blocks_held(void)
     return held_count;
 }
 
-static int next_request_fails(void)
+int heap_next_fails(void)
 {
     requests++;
     if (requests == failing) {
@@ -106,17 +106,17 @@ static void forget(const void *block)
 
 void *__wrap_malloc(size_t size)
 {
-    return next_request_fails() ? NULL : remember(__real_malloc(size));
+    return heap_next_fails() ? NULL : remember(__real_malloc(size));
 }
 
 void *__wrap_calloc(size_t count, size_t size)
 {
-    return next_request_fails() ? NULL : remember(__real_calloc(count, size));
+    return heap_next_fails() ? NULL : remember(__real_calloc(count, size));
 }
 
 void *__wrap_realloc(void *block, size_t size)
 {
-    if (next_request_fails()) {
+    if (heap_next_fails()) {
         return NULL;
     }
     void *const moved = __real_realloc(block, size);

@@ -11,6 +11,9 @@ void heap_start(long fail_at);
 /* Requests since heap_start. */
 long heap_requests(void);
 
+/* Counts one more request, from whoever stands before the heap; whether it is to fail. */
+int heap_next_fails(void);
+
 /* Whether the request that was to fail has come. */
 int heap_failed(void);
 

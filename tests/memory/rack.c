@@ -214,12 +214,10 @@ static void add_welds_and_cycles(builder *build)
     CALL(build, trivet_frame_add_cycles(build->frame, "bends", &cycles, NULL, build->message));
 }
 
-trivet_status rack_build(double reach, rack_again *again, void *user, trivet_frame **rack_out,
-                         trivet_message *message)
+trivet_status rack_fill(trivet_frame *frame, double reach, rack_again *again, void *user,
+                        trivet_message *message)
 {
-    builder build = {NULL, message, again, user, reach, TRIVET_OK};
-    *rack_out = NULL;
-    CALL(&build, trivet_frame_new(&build.frame, message));
+    builder build = {frame, message, again, user, reach, TRIVET_OK};
     add_joints(&build);
     add_stock(&build);
     add_tubes(&build);
@@ -228,6 +226,18 @@ trivet_status rack_build(double reach, rack_again *again, void *user, trivet_fra
     add_cases(&build);
     add_bolts(&build);
     add_welds_and_cycles(&build);
+    return build.status;
+}
+
+trivet_status rack_build(double reach, rack_again *again, void *user, trivet_frame **rack_out,
+                         trivet_message *message)
+{
+    builder build = {NULL, message, again, user, reach, TRIVET_OK};
+    *rack_out = NULL;
+    CALL(&build, trivet_frame_new(&build.frame, message));
+    if (build.status == TRIVET_OK) {
+        build.status = rack_fill(build.frame, reach, again, user, message);
+    }
     if (build.status != TRIVET_OK) {
         trivet_frame_free(build.frame);
         return build.status;

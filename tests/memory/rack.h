@@ -22,6 +22,10 @@ typedef int rack_again(void *user, trivet_status status);
 trivet_status rack_build(double reach, rack_again *again, void *user, trivet_frame **rack_out,
                          trivet_message *message);
 
+/* The same in a frame that is there already and empty. */
+trivet_status rack_fill(trivet_frame *frame, double reach, rack_again *again, void *user,
+                        trivet_message *message);
+
 /* A sum over the bits of all results: the same for the same results, bit for bit. */
 uint64_t rack_print_of(const trivet_result *result);
 

@@ -112,10 +112,84 @@ START_TEST(lists_grow_and_keep_what_they_hold)
 }
 END_TEST
 
+/* Four pieces of which none fits beside another one, in any order, are four chunks at most. */
+START_TEST(free_memory_that_is_large_enough_is_found)
+{
+    static const size_t sizes[] = {100, 60000, 9000, 300};
+    trivet__pool pool = {0};
+    unsigned char *first = NULL;
+    for (size_t i = 0; i < 4; i++) {
+        unsigned char *const piece = trivet__pool_take(&pool, sizes[i], 1);
+        ck_assert_ptr_nonnull(piece);
+        first = i == 1 ? piece : first;
+    }
+    for (int round = 0; round < 5; round++) {
+        trivet__pool_rewind(&pool);
+        ck_assert_ptr_eq(trivet__pool_take(&pool, sizes[1], 1), first);
+        for (size_t i = 0; i < 4; i++) {
+            unsigned char *const piece = trivet__pool_take(&pool, sizes[3 - i], 1);
+            ck_assert_ptr_nonnull(piece);
+            ck_assert(is_all(piece, sizes[3 - i], 0));
+            memset(piece, 7, sizes[3 - i]);
+        }
+    }
+    trivet__pool_clear(&pool);
+}
+END_TEST
+
+START_TEST(a_piece_that_is_large_enough_is_used_again)
+{
+    trivet__pool pool = {0};
+    size_t capacity = 0;
+    char *const none = trivet__pool_refit(&pool, NULL, &capacity, 0, 8);
+    ck_assert_ptr_nonnull(none);
+    char *const ten = trivet__pool_refit(&pool, none, &capacity, 10, 8);
+    ck_assert_uint_eq(capacity, 10);
+    memset(ten, 1, 80);
+    ck_assert_ptr_eq(trivet__pool_refit(&pool, ten, &capacity, 10, 8), ten);
+    ck_assert_ptr_eq(trivet__pool_refit(&pool, ten, &capacity, 3, 8), ten);
+    ck_assert_uint_eq(capacity, 10);
+    char *const more = trivet__pool_refit(&pool, ten, &capacity, 11, 8);
+    ck_assert_ptr_ne(more, ten);
+    ck_assert_uint_eq(capacity, 20);
+    ck_assert(is_all((unsigned char *)more, 160, 0));
+    ck_assert_ptr_null(trivet__pool_refit(&pool, more, &capacity, SIZE_MAX / 2, 8));
+    ck_assert_uint_eq(capacity, 20);
+    trivet__pool_clear(&pool);
+}
+END_TEST
+
+START_TEST(content_may_be_made_from_what_it_replaces)
+{
+    trivet__pool pool = {0};
+    trivet__replaced content = {0};
+    char *text = trivet__pool_replace(&pool, &content, sizeof "01234567");
+    memcpy(text, "01234567", sizeof "01234567");
+    for (int i = 0; i < 100; i++) {
+        char *const turned = trivet__pool_replace(&pool, &content, sizeof "01234567");
+        ck_assert_ptr_nonnull(turned);
+        ck_assert_ptr_eq(turned, content.now);
+        for (int k = 0; k < 8; k++) {
+            turned[k] = text[(k + 1) % 8];
+        }
+        turned[8] = '\0';
+        text = turned;
+    }
+    ck_assert_str_eq(text, "45670123"); /* turned by 100 = 4 places beyond 12 rounds */
+    ck_assert_ptr_null(trivet__pool_replace(&pool, &content, SIZE_MAX / 2));
+    ck_assert_ptr_eq(content.now, text);
+    ck_assert_str_eq(text, "45670123");
+    trivet__pool_clear(&pool);
+}
+END_TEST
+
 int main(void)
 {
     return run_tests("pool",
                      TESTS(pieces_are_zeros_and_do_not_touch, rewound_it_hands_out_the_same_memory,
                            a_piece_larger_than_what_is_there_after_rewinding,
-                           sizes_that_overflow_are_refused, lists_grow_and_keep_what_they_hold));
+                           sizes_that_overflow_are_refused, lists_grow_and_keep_what_they_hold,
+                           free_memory_that_is_large_enough_is_found,
+                           a_piece_that_is_large_enough_is_used_again,
+                           content_may_be_made_from_what_it_replaces));
 }

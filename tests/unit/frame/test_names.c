@@ -11,36 +11,39 @@
 
 START_TEST(nothing_is_found_among_no_names)
 {
+    trivet__pool pool = {0};
     trivet__names names = {0};
     ck_assert_int_eq(trivet__names_find(&names, "A"), -1);
-    trivet__names_free(&names);
+    trivet__pool_clear(&pool);
 }
 END_TEST
 
 START_TEST(names_are_copied_and_keep_their_number)
 {
+    trivet__pool pool = {0};
     trivet__names names = {0};
     char text[] = "FL";
-    const char *const kept = trivet__names_add(&names, text, 41);
+    const char *const kept = trivet__names_add(&names, &pool, text, 41);
     ck_assert_ptr_nonnull(kept);
     text[0] = 'X';
     ck_assert_str_eq(kept, "FL");
     ck_assert_int_eq(trivet__names_find(&names, "FL"), 0);
     ck_assert_int_eq(trivet__names_find(&names, "XL"), -1);
     ck_assert_int_eq(names.list[0].number, 41);
-    trivet__names_free(&names);
+    trivet__pool_clear(&pool);
 }
 END_TEST
 
 START_TEST(thousands_of_names_are_found_again)
 {
     enum { MANY = 5000 };
+    trivet__pool pool = {0};
     trivet__names names = {0};
     const char *first = NULL;
     for (int i = 0; i < MANY; i++) {
         char text[32];
         snprintf(text, sizeof text, "joint %d", i);
-        const char *const kept = trivet__names_add(&names, text, -1 - i);
+        const char *const kept = trivet__names_add(&names, &pool, text, -1 - i);
         ck_assert_ptr_nonnull(kept);
         first = first ? first : kept;
     }
@@ -53,18 +56,19 @@ START_TEST(thousands_of_names_are_found_again)
     }
     ck_assert_int_eq(trivet__names_find(&names, "joint 5000"), -1);
     ck_assert_ptr_eq(names.list[0].text, first);
-    trivet__names_free(&names);
+    trivet__pool_clear(&pool);
 }
 END_TEST
 
 START_TEST(the_newest_are_forgotten_and_the_others_found)
 {
     enum { MANY = 500, KEPT = 100 };
+    trivet__pool pool = {0};
     trivet__names names = {0};
     char text[32];
     for (int i = 0; i < MANY; i++) {
         snprintf(text, sizeof text, "joint %d", i);
-        ck_assert_ptr_nonnull(trivet__names_add(&names, text, i));
+        ck_assert_ptr_nonnull(trivet__names_add(&names, &pool, text, i));
     }
     trivet__names_cut(&names, KEPT);
     ck_assert_int_eq(names.count, KEPT);
@@ -74,13 +78,13 @@ START_TEST(the_newest_are_forgotten_and_the_others_found)
     }
     for (int i = MANY - 1; i >= KEPT; i--) {
         snprintf(text, sizeof text, "joint %d", i);
-        ck_assert_ptr_nonnull(trivet__names_add(&names, text, -i));
+        ck_assert_ptr_nonnull(trivet__names_add(&names, &pool, text, -i));
     }
     ck_assert_int_eq(trivet__names_find(&names, "joint 100"), MANY - 1);
     ck_assert_int_eq(trivet__names_find(&names, "joint 99"), 99);
     trivet__names_cut(&names, 0);
     ck_assert_int_eq(trivet__names_find(&names, "joint 0"), -1);
-    trivet__names_free(&names);
+    trivet__pool_clear(&pool);
 }
 END_TEST
 

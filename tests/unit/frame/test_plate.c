@@ -43,9 +43,18 @@ static trivet_status set(void)
     return trivet_frame_set_plate(frame, 0, &plate, &message);
 }
 
+/* Looks whether it can be done as well, which must be answered alike. */
 static trivet_status lay_out(void)
 {
-    return trivet_cutting_new(frame, 0, &cutting, &message);
+    trivet_message other;
+    trivet_message_clear(&other);
+    trivet_message_clear(&message);
+    const trivet_status looked = trivet_frame_validate_plate(frame, 0, &other);
+    const trivet_status made = trivet_cutting_new(frame, 0, &cutting, &message);
+    ck_assert_int_eq(looked, made);
+    ck_assert_str_eq(other.problem, message.problem);
+    ck_assert_str_eq(other.remedy, message.remedy);
+    return made;
 }
 
 static void screw(int32_t joint, double edge)
@@ -97,6 +106,27 @@ START_TEST(what_is_said_is_copied_and_may_be_said_again)
 }
 END_TEST
 
+START_TEST(what_was_read_may_be_changed_and_set)
+{
+    trivet_slot slots[] = {{{0.5, 0.0}, {0.6, 0.0}, 0.01}, {{0.7, 0.0}, {0.8, 0.0}, 0.02}};
+    plate.corners = triangle;
+    plate.corner_count = 3;
+    plate.slots = slots;
+    plate.slot_count = 2;
+    must(set(), &message);
+    trivet_plate said = {.size = sizeof said};
+    must(trivet_frame_plate(frame, 0, &said), &message);
+    said.slots++;
+    said.slot_count = 1;
+    said.edge = 0.5;
+    must(trivet_frame_set_plate(frame, 0, &said, &message), &message);
+    must(trivet_frame_plate(frame, 0, &said), &message);
+    ck_assert(said.corner_count == 3 && said.slot_count == 1 && said.edge == 0.5);
+    ck_assert_mem_eq(said.corners, triangle, sizeof triangle);
+    ck_assert_mem_eq(said.slots, &slots[1], sizeof slots[1]);
+}
+END_TEST
+
 START_TEST(calls_that_are_wrong_are_refused)
 {
     refused(trivet_frame_set_plate(NULL, 0, &plate, &message), TRIVET_MISSING_ARGUMENT, &message,
@@ -109,6 +139,11 @@ START_TEST(calls_that_are_wrong_are_refused)
     refused(trivet_cutting_new(frame, -1, &cutting, &message), TRIVET_BAD_INDEX, &message,
             "deck number -1: there is none, the frame has 1 of them; count from 0 in the order of "
             "adding");
+    refused(trivet_frame_validate_plate(frame, 1, &message), TRIVET_BAD_INDEX, &message,
+            "deck number 1: there is none, the frame has 1 of them; count from 0 in the order of "
+            "adding");
+    refused(trivet_frame_validate_plate(NULL, 0, &message), TRIVET_MISSING_ARGUMENT, &message,
+            "frame: is NULL; hand in a pointer to it");
     refused(trivet_cutting_new(NULL, 0, &cutting, &message), TRIVET_MISSING_ARGUMENT, &message,
             "frame: is NULL; hand in a pointer to it");
     refused(trivet_cutting_new(frame, 0, NULL, &message), TRIVET_MISSING_ARGUMENT, &message,
@@ -329,13 +364,14 @@ END_TEST
 
 int main(void)
 {
-    TCase *const tests = TESTS(
-        defaults_say_nothing, what_is_said_is_copied_and_may_be_said_again,
-        calls_that_are_wrong_are_refused, plates_that_cannot_be_are_refused,
-        an_edge_rounds_the_corners_of_the_plate, nothing_to_go_by_is_incomplete,
-        screws_say_how_far_the_plate_reaches, holes_keep_the_distance_that_is_checked,
-        slots_stay_inside_and_apart, slots_do_not_cut_across_a_notch,
-        an_outline_is_taken_as_it_is_counter_clockwise, joints_at_two_heights_bear_no_flat_plate);
+    TCase *const tests =
+        TESTS(defaults_say_nothing, what_is_said_is_copied_and_may_be_said_again,
+              what_was_read_may_be_changed_and_set, calls_that_are_wrong_are_refused,
+              plates_that_cannot_be_are_refused, an_edge_rounds_the_corners_of_the_plate,
+              nothing_to_go_by_is_incomplete, screws_say_how_far_the_plate_reaches,
+              holes_keep_the_distance_that_is_checked, slots_stay_inside_and_apart,
+              slots_do_not_cut_across_a_notch, an_outline_is_taken_as_it_is_counter_clockwise,
+              joints_at_two_heights_bear_no_flat_plate);
     tcase_add_checked_fixture(tests, make, give_back);
     return run_tests("plate", tests);
 }
