@@ -4,6 +4,7 @@
  */
 #include "base/program.h"
 
+#include "base/message.h"
 #include "base/quantity_reader.h"
 #include "base/recorder.h"
 
@@ -28,10 +29,13 @@ void trivet__record_step(trivet__recorder *recorder, trivet__step step)
     trivet__program *const program = recorder->program;
     void *list = program->steps;
     recorder->depth += rise_of(step.kind);
-    if (recorder->depth > STACK_MAX ||
-        !trivet__pool_make_room(recorder->pool, &list, program->count, &program->capacity,
-                                sizeof *program->steps)) {
+    if (recorder->depth > STACK_MAX) {
         recorder->is_lost = 1;
+        return;
+    }
+    if (!trivet__pool_make_room(recorder->pool, &list, program->count, &program->capacity,
+                                sizeof *program->steps)) {
+        recorder->is_lost = recorder->lacks_memory = 1;
         return;
     }
     program->steps = list;
@@ -61,6 +65,10 @@ trivet_status trivet__program_make(const char *text, size_t length,
     trivet__recorder recorder = {.program = program_out, .pool = pool};
     const trivet_status status =
         trivet__quantity_record(text, length, hooks, &recorder, quantity_out, message);
+    if (status == TRIVET_OK && recorder.lacks_memory) {
+        program_out->count = 0;
+        return trivet__no_memory(message);
+    }
     if (status != TRIVET_OK || recorder.is_lost) {
         program_out->count = 0;
     }

@@ -19,8 +19,8 @@ typedef struct trivet__program {
 } trivet__program;
 
 /*
- * As trivet__quantity_parse, and makes the program in pool. hooks must number their names. Without
- * memory for the program, or if it is too deep, count is 0. The text must stay.
+ * As trivet__quantity_parse, and makes the program in pool. hooks must number their names. If it
+ * would be too deep, count is 0. The text must stay.
  */
 trivet_status trivet__program_make(const char *text, size_t length,
                                    const trivet__quantity_hooks *hooks, trivet__pool *pool,

@@ -32,6 +32,7 @@ typedef struct trivet__recorder {
     trivet__pool *pool;
     int32_t depth;   /* of the stack */
     int32_t is_lost; /* no program can be made */
+    int32_t lacks_memory;
 } trivet__recorder;
 
 /* recorder may be NULL: then nothing is written down. */

@@ -89,10 +89,9 @@ void trivet__compiled_clear(trivet__compiled *compiled)
 static void empty(trivet_document *document)
 {
     trivet__pool pool = document->pool;
-    trivet_frame *frame = NULL;
-    trivet_frame_free(document->frame);
-    (void)trivet_frame_new(&frame, NULL);
+    trivet_frame *const frame = document->frame;
     trivet__pool_rewind(&pool);
+    trivet_frame_clear(frame);
     *document = (trivet_document){.pool = pool, .frame = frame};
 }
 

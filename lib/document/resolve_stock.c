@@ -223,8 +223,8 @@ static trivet_status read_note(const trivet__reading *reading, const trivet__nod
                                      TRIVET__NOT_NEGATIVE, &note->have);
 }
 
-trivet_status trivet__read_stock_choice(const trivet__reading *reading, const trivet__node *name,
-                                        const trivet__node *map, trivet__stock_choice *choice)
+static trivet_status read_choice(const trivet__reading *reading, const trivet__node *name,
+                                 const trivet__node *map, trivet__stock_choice *choice)
 {
     trivet__thing thing;
     const char *text = NULL;
@@ -237,10 +237,37 @@ trivet_status trivet__read_stock_choice(const trivet__reading *reading, const tr
     if (!status) {
         status = trivet__read_material(reading, map, &thing, &choice->material);
     }
-    if (!status) {
-        status = read_note(reading, map, &thing, &choice->note);
-    }
+    return status ? status : read_note(reading, map, &thing, &choice->note);
+}
+
+trivet_status trivet__read_stock_choice(const trivet__reading *reading, const trivet__node *name,
+                                        const trivet__node *map, trivet__stock_choice *choice)
+{
+    trivet__thing thing;
+    trivet__thing_named(&thing, "stock", name);
+    const trivet_status status = read_choice(reading, name, map, choice);
     return status ? status : check_section(reading, map, &thing, &choice->profile);
+}
+
+/* Adds it to the frame. What is wrong with its sizes is told under our name for it. */
+static trivet_status add_stock(const trivet__reading *reading, const trivet__node *name,
+                               const trivet__node *map, const trivet__stock_choice *choice)
+{
+    trivet__thing thing;
+    trivet_message_clear(reading->message);
+    trivet_status status =
+        trivet_frame_add_stock(reading->frame, trivet__tree_text(reading->tree, name),
+                               &choice->profile, &choice->material, NULL, reading->message);
+    if (status && status != TRIVET_NO_MEMORY) {
+        const trivet_message said = *reading->message;
+        trivet__thing_named(&thing, "stock", name);
+        const trivet_status of_sizes = check_section(reading, map, &thing, &choice->profile);
+        if (!of_sizes) {
+            *reading->message = said;
+        }
+        status = of_sizes ? of_sizes : status;
+    }
+    return trivet__locate(reading, name, status);
 }
 
 static trivet_status read_one(const trivet__reading *reading, const trivet__node *name,
@@ -253,12 +280,10 @@ static trivet_status read_one(const trivet__reading *reading, const trivet__node
     if (instead && !instead->node) {
         own = *instead;
     } else {
-        status = trivet__read_stock_choice(reading, name, instead ? instead->node : map, &own);
+        status = read_choice(reading, name, instead ? instead->node : map, &own);
     }
     if (!status) {
-        status = trivet_frame_add_stock(reading->frame, trivet__tree_text(reading->tree, name),
-                                        &own.profile, &own.material, NULL, reading->message);
-        trivet__locate(reading, name, status);
+        status = add_stock(reading, name, instead && instead->node ? instead->node : map, &own);
     }
     if (!status &&
         !trivet__note(reading->document, &reading->document->stocks, &own.note, sizeof own.note)) {

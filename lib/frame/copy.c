@@ -205,6 +205,9 @@ trivet_status trivet_frame_copy(const trivet_frame *frame, trivet_frame **copy_o
     }
     *copy = *frame;
     copy->pool = copy->scratch = (trivet__pool){NULL, NULL};
+    copy->known = NULL;
+    copy->known_count = 0;
+    copy->known_capacity = 0;
     if (!own_lists(copy) || !own_all_names(copy) || !own_elements(copy)) {
         trivet_frame_free(copy);
         return trivet__no_memory(message);

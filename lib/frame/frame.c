@@ -23,6 +23,7 @@ void trivet_frame_free(trivet_frame *frame)
     if (frame) {
         trivet__pool_clear(&frame->pool);
         trivet__pool_clear(&frame->scratch);
+        trivet__give_back(frame->known);
         trivet__give_back(frame);
     }
 }
@@ -30,8 +31,13 @@ void trivet_frame_free(trivet_frame *frame)
 void trivet_frame_clear(trivet_frame *frame)
 {
     if (frame) {
+        trivet__keep_sections(frame);
         trivet__pool_rewind(&frame->pool);
-        *frame = (trivet_frame){.pool = frame->pool, .scratch = frame->scratch};
+        *frame = (trivet_frame){.pool = frame->pool,
+                                .scratch = frame->scratch,
+                                .known = frame->known,
+                                .known_count = frame->known_count,
+                                .known_capacity = frame->known_capacity};
     }
 }
 

@@ -43,6 +43,12 @@ typedef struct trivet__stock {
     trivet_section section; /* of profile */
 } trivet__stock;
 
+/* A section as it was solved for a profile. */
+typedef struct trivet__known_section {
+    trivet_profile profile;
+    trivet_section section;
+} trivet__known_section;
+
 typedef struct trivet__insert {
     int32_t position; /* of its joint along the tube: 0 to joint_count - 1 */
     int32_t stock;
@@ -171,8 +177,11 @@ typedef struct trivet__gap {
 } trivet__gap;
 
 struct trivet_frame {
-    trivet__pool pool;    /* has all that the things below point to */
-    trivet__pool scratch; /* for one call at a time, which rewinds it first */
+    trivet__pool pool;            /* has all that the things below point to */
+    trivet__pool scratch;         /* for one call at a time, which rewinds it first */
+    trivet__known_section *known; /* [known_count] of stock before it was last cleared */
+    int32_t known_count;
+    size_t known_capacity;
     trivet__joint *joints;
     trivet__stock *stocks;
     trivet__tube *tubes;
@@ -232,6 +241,12 @@ void trivet__insert_stretch(const trivet_frame *frame, int32_t tube, int32_t ins
  */
 void trivet__insert_stretch_at(const trivet__insert *insert, int32_t joint_count, double at,
                                double *from_out, double *to_out);
+
+/*
+ * For the next filling, which mostly brings the same stock in the same order: solving sections is
+ * a good part of it.
+ */
+void trivet__keep_sections(trivet_frame *frame);
 
 /* kg/m: what the profile gives, or area times density. */
 double trivet__stock_mass_per_length(const trivet__stock *stock);

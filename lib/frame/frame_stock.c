@@ -2,6 +2,7 @@
  * Stock in a frame: a profile of a material, its section solved once.
  */
 #include "base/defaults.h"
+#include "base/memory.h"
 #include "frame/bolts.h"
 #include "frame/border.h"
 #include "frame/frame.h"
@@ -87,24 +88,61 @@ static trivet_status check_section(const char *name, const trivet_section *secti
     return TRIVET_OK;
 }
 
-/* Fills *made from what a caller gives, or refuses. */
-static trivet_status make_stock(const char *name, const trivet_profile *profile,
-                                const trivet_material *material, trivet__stock *made,
-                                trivet_message *message)
+/* Room for the sections of all stock and one more. A copy of a frame has none at first. */
+static int make_known_room(trivet_frame *frame)
+{
+    const size_t needed = (size_t)frame->stock_count + 1;
+    if (needed <= frame->known_capacity) {
+        return 1;
+    }
+    void *const wider = trivet__retake(frame->known, 2 * needed, sizeof *frame->known);
+    if (!wider) {
+        return 0;
+    }
+    frame->known = wider;
+    frame->known_capacity = 2 * needed;
+    return 1;
+}
+
+void trivet__keep_sections(trivet_frame *frame)
+{
+    const size_t room = frame->known_capacity; /* of a copy: none */
+    frame->known_count = (size_t)frame->stock_count <= room ? frame->stock_count : 0;
+    for (int32_t i = 0; i < frame->known_count; i++) {
+        memcpy(&frame->known[i].profile, &frame->stocks[i].profile, sizeof frame->known[i].profile);
+        frame->known[i].section = frame->stocks[i].section;
+    }
+}
+
+static trivet_status solve_section(const trivet_frame *frame, int32_t index,
+                                   const trivet_profile *profile, trivet_section *section,
+                                   trivet_message *message)
+{
+    const trivet__known_section *const known =
+        index < frame->known_count ? &frame->known[index] : NULL;
+    if (known && memcmp(&known->profile, profile, sizeof *profile) == 0) {
+        *section = known->section;
+        return TRIVET_OK;
+    }
+    const trivet_status status = trivet_section_defaults(section, sizeof *section);
+    return status == TRIVET_OK ? trivet_section_solve(profile, section, message) : status;
+}
+
+/* Fills *made from what a caller gives for stock number index, or refuses. */
+static trivet_status make_stock(const trivet_frame *frame, int32_t index,
+                                const trivet_profile *profile, const trivet_material *material,
+                                trivet__stock *made, const char *name, trivet_message *message)
 {
     trivet_status status = check_material(name, material, message);
     if (status != TRIVET_OK) {
         return status;
     }
-    status = trivet_section_defaults(&made->section, sizeof made->section);
-    if (status == TRIVET_OK) {
-        status = trivet_section_solve(profile, &made->section, message);
-    }
+    status = solve_section(frame, index, profile, &made->section, message);
     if (status != TRIVET_OK) {
         trivet__message_within(message, "stock %s", name);
         return status;
     }
-    made->profile = *profile;
+    memcpy(&made->profile, profile, sizeof made->profile); /* with what lies between members */
     made->material = *material;
     return check_section(name, &made->section, message);
 }
@@ -125,9 +163,12 @@ trivet_status trivet_frame_add_stock(trivet_frame *frame, const char *name,
     }
     trivet__stock made;
     memset(&made, 0, sizeof made);
-    status = make_stock(name, profile, material, &made, message);
+    status = make_stock(frame, frame->stock_count, profile, material, &made, name, message);
     if (status != TRIVET_OK) {
         return status;
+    }
+    if (!make_known_room(frame)) {
+        return trivet__no_memory(message);
     }
     trivet__stock *const stocks = trivet__grown(&frame->pool, frame->stocks, frame->stock_count,
                                                 &frame->stock_capacity, sizeof *stocks);
@@ -161,7 +202,7 @@ trivet_status trivet_frame_set_stock(trivet_frame *frame, int32_t stock,
     trivet__stock made;
     memset(&made, 0, sizeof made);
     made.name = frame->stocks[stock].name;
-    status = make_stock(made.name, profile, material, &made, message);
+    status = make_stock(frame, stock, profile, material, &made, made.name, message);
     if (status == TRIVET_OK) {
         status = trivet__bolts_stock_check(frame, stock, &made.profile, message);
     }
