@@ -1,3 +1,3 @@
 set(sources
   block.c defaults.c decimal.c directions.c memory.c message.c quantity.c quantity_number.c quantity_reader.c
-  quantity_units.c status.c text.c units.c)
+  quantity_units.c status.c text.c units.c xml_text.c)

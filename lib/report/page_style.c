@@ -38,6 +38,10 @@ static const char STYLE[] =
     ".big{font-size:1.5em}"
     "figure{margin:.8em 0}"
     "svg{display:block;width:100%;max-width:184mm;height:auto}"
+    ".bar{font-size:2.7px;fill:#1a1a1a}.bar rect,.bar circle,.bar path,.bar polygon{fill:#fff;"
+    "stroke:#1a1a1a;stroke-width:.25px}.bar .slot{stroke-linecap:round;stroke:#8a8a8a}"
+    ".bar rect.piece{fill:#e4e4e4}"
+    ".true svg{width:var(--wide);max-width:100%}"
     "figcaption{color:#4a4a4a;font-size:.9em}"
     "details{margin:.1em 0}"
     "summary{cursor:pointer;padding:.15em 0}"
@@ -60,6 +64,7 @@ static const char STYLE[] =
     "h2,h3,caption,section>p:first-of-type,tr:has(+tr.fold "
     "details[open]){break-after:avoid}a{color:inherit;text-decoration:none}"
     "tr.fold:not(:has(details[open])){display:none}tr.over>*{border-bottom:1px solid #8a8a8a}"
+    ".true svg{max-width:none}"
     "*{-webkit-print-color-adjust:exact;print-color-adjust:exact}}"
     "@media (max-width:700px){table{display:block;overflow-x:auto}nav ul{columns:1}}";
 
