@@ -70,7 +70,9 @@ static void draw_outline(trivet__page *page, const trivet__view *view, const dou
     trivet__write(page->out, "'/>");
 }
 
-static void draw_holes(trivet__page *page, const trivet__view *view, const trivet_cutting *cutting)
+/* Numbers stand on the side of the hole that looks at the middle of the plate. */
+static void draw_holes(trivet__page *page, const trivet__view *view, double middle,
+                       const trivet_cutting *cutting)
 {
     int32_t count = 0;
     const double *const holes = trivet_cutting_holes(cutting, &count);
@@ -79,10 +81,13 @@ static void draw_holes(trivet__page *page, const trivet__view *view, const trive
         const double point[3] = {hole[0], hole[1], 0.0};
         double paper[2];
         trivet__view_point(view, point, paper);
-        trivet__write(page->out, "<circle cx='%n' cy='%n' r='%n'/>", paper[0], paper[1],
-                      fmax(0.5 * view->scale * hole[2], 0.3));
-        trivet__write(page->out, "<text x='%n' y='%n'>%i</text>", paper[0] + 1.4, paper[1] - 1.0,
-                      (int)i + 1);
+        const double radius = fmax(0.5 * view->scale * hole[2], 0.3);
+        const int is_right = paper[0] > middle;
+        trivet__write(
+            page->out,
+            "<circle cx='%n' cy='%n' r='%n'/><text x='%n' y='%n' text-anchor='%r'>%i</text>",
+            paper[0], paper[1], radius, paper[0] + (is_right ? -1.0 : 1.0) * (radius + 0.7),
+            paper[1] + 0.9, is_right ? "end" : "start", (int)i + 1);
     }
     const trivet_slot *const slots = trivet_cutting_slots(cutting, &count);
     for (int32_t i = 0; i < count; i++) {
@@ -103,6 +108,8 @@ static void draw_plate(trivet__page *page, const trivet_cutting *cutting, const 
     trivet__view view;
     trivet__box box = trivet__box_empty();
     char scale[32];
+    char along[64];
+    char across[64];
     int32_t count = 0;
     const double *const outline = trivet_cutting_outline(cutting, &count);
     trivet__view_look(&view, TRIVET__LOOK_ABOVE);
@@ -119,11 +126,14 @@ static void draw_plate(trivet__page *page, const trivet_cutting *cutting, const 
                   "viewBox='0 0 %n %n' aria-label='Plate of %b'>",
                   TRIVET__SHEET_WIDTH, view.scale * high + 2.0 * EDGE, name);
     draw_outline(page, &view, outline, count);
-    draw_holes(page, &view, cutting);
+    draw_holes(page, &view, EDGE + 0.5 * view.scale * wide, cutting);
+    trivet__value_text(page, TRIVET_LENGTH, wide, along, sizeof along);
+    trivet__value_text(page, TRIVET_LENGTH, high, across, sizeof across);
     trivet__write(page->out,
                   "</svg><figcaption><bdi>%e</bdi> from above, %r: forward is to the left of the "
-                  "page, the left side below. Holes have their numbers.</figcaption></figure>",
-                  name, scale);
+                  "page, the left side below. It is %e long (x) and %e wide (y) in all. Holes have "
+                  "their numbers.</figcaption></figure>",
+                  name, scale, along, across);
 }
 
 static void write_plate_rows(trivet__page *page, const trivet_cutting *cutting)

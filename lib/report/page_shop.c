@@ -132,13 +132,14 @@ static void draw_bar(trivet__page *page, int32_t index, double scale)
         return;
     }
     const double end = at + scale * bar.length;
-    trivet__write(page->out,
-                  "<figure><svg xmlns='http://www.w3.org/2000/svg' role='img' class='bar' "
-                  "viewBox='0 0 %n 10' aria-label='Bar %i of %b'><text x='0.5' y='3'>%i %b</text>"
-                  "<rect x='%n' y='4' width='%n' height='5' class='rest'/>",
-                  TRIVET__SHEET_WIDTH, (int)index + 1,
-                  trivet_frame_name(page->frame, TRIVET_KIND_STOCK, bar.stock), (int)index + 1,
-                  trivet_frame_name(page->frame, TRIVET_KIND_STOCK, bar.stock), at, end - at);
+    trivet__write(
+        page->out,
+        "<figure><svg xmlns='http://www.w3.org/2000/svg' role='img' class='bar' "
+        "viewBox='0 0 %n 10' aria-label='Bar %i of %b'><text x='0.5' y='3'>bar %i: %b</text>"
+        "<rect x='%n' y='4' width='%n' height='5' class='rest'/>",
+        TRIVET__SHEET_WIDTH, (int)index + 1,
+        trivet_frame_name(page->frame, TRIVET_KIND_STOCK, bar.stock), (int)index + 1,
+        trivet_frame_name(page->frame, TRIVET_KIND_STOCK, bar.stock), at, end - at);
     for (double x = end - scale * bar.rest; x + 1.5 < end; x += 3.0) {
         trivet__write(page->out, "<path d='M%n 9L%n 4'/>", x, x + 1.5);
     }
@@ -257,8 +258,10 @@ static trivet_status write_subject(trivet__page *page, int32_t index, int *saddl
         }
         status = write_saddle(page, index, &table, (*saddles)++);
     } else if (table.column_count > 0) {
-        const int is_told = strcmp(table.heading, PLACES[table.subject][1]) == 0;
-        write_rows(page, index, &table, is_told ? "" : table.heading);
+        const int says_more = table.subject == TRIVET_CUT_PIECES ||
+                              table.subject == TRIVET_CUT_BENDS ||
+                              table.subject == TRIVET_CUT_HOLES;
+        write_rows(page, index, &table, says_more ? table.heading : "");
     }
     if (table.subject == TRIVET_CUT_BARS) {
         draw_bars(page);

@@ -45,7 +45,8 @@ static const char STYLE[] =
     "figcaption{color:#4a4a4a;font-size:.9em}"
     "details{margin:.1em 0}"
     "summary{cursor:pointer;padding:.15em 0}"
-    "summary:focus-visible,a:focus-visible,button:focus-visible{outline:3px solid #0b3d91;"
+    "summary:focus-visible,a:focus-visible,button:focus-visible,select:focus-visible{outline:3px "
+    "solid #0b3d91;"
     "outline-offset:2px}"
     "a{color:#0b3d91}"
     "ol.steps{margin:.4em 0 .8em;padding-left:1.8em}"
@@ -56,10 +57,13 @@ static const char STYLE[] =
     "margin:.5em 0}"
     "tr.fold>td{border-bottom:1px solid #8a8a8a;padding-top:0}"
     "tr.over>*{border-bottom:0}"
-    "button{font:inherit;color:#1a1a1a;background:#fff;border:2px solid #1a1a1a;padding:.2em .6em;"
+    "button,select{font:inherit;color:#1a1a1a;background:#fff;border:2px solid "
+    "#1a1a1a;padding:.2em .6em;"
     "cursor:pointer}"
+    "select{max-width:100%}.control{display:block;margin:.4em 0}"
     "nav ul{columns:2;margin:.4em 0;padding-left:1.2em}"
-    "@media print{html{font-size:10pt}main{max-width:none;padding:0}button,nav{display:none}"
+    "@media "
+    "print{html{font-size:10pt}main{max-width:none;padding:0}button,nav,.control{display:none}"
     "tr,figure,li,p{break-inside:avoid}tr.fold{break-inside:auto}thead{display:table-header-group}"
     "h2,h3,caption,section>p:first-of-type,tr:has(+tr.fold "
     "details[open]){break-after:avoid}a{color:inherit;text-decoration:none}"
@@ -68,15 +72,28 @@ static const char STYLE[] =
     "*{-webkit-print-color-adjust:exact;print-color-adjust:exact}}"
     "@media (max-width:700px){table{display:block;overflow-x:auto}nav ul{columns:1}}";
 
-/* One button that opens all folds, for those who want to print the working too. */
+/*
+ * Comfort: one button that opens all folds, for those who want to print the working too, and a list
+ * from which to choose the case that is drawn. Names go in as text, never as markup.
+ */
 static const char SCRIPT[] =
-    "(function(){var at=document.getElementById('checks');if(!at)return;"
-    "var all=document.querySelectorAll('details');if(!all.length)return;"
-    "var b=document.createElement('button');var open=false;b.type='button';"
-    "b.textContent='Open every fold, for printing';"
+    "(function(){'use strict';"
+    "function make(kind,text){var e=document.createElement(kind);e.textContent=text;return e;}"
+    "function folds(){var at=document.getElementById('checks');"
+    "var all=document.querySelectorAll('details');if(!at||!all.length)return;"
+    "var b=make('button','Open every fold, for printing');var open=false;b.type='button';"
     "b.addEventListener('click',function(){open=!open;all.forEach(function(d){d.open=open;});"
     "b.textContent=open?'Close every fold':'Open every fold, for printing';});"
-    "at.querySelector('h2').insertAdjacentElement('afterend',b);})();";
+    "at.querySelector('h2').insertAdjacentElement('afterend',b);}"
+    "function cases(){var all=document.querySelectorAll('#picture figure.case');"
+    "if(all.length<2)return;"
+    "var label=make('label','Case drawn: ');label.className='control';"
+    "var list=document.createElement('select');"
+    "all.forEach(function(f){list.appendChild(make('option',f.dataset.case));});"
+    "list.addEventListener('change',function(){all.forEach(function(f,i){"
+    "f.hidden=i!==list.selectedIndex;});});"
+    "label.appendChild(list);all[0].insertAdjacentElement('beforebegin',label);}"
+    "folds();cases();})();";
 
 const char *trivet__page_style(void)
 {

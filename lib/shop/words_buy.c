@@ -167,6 +167,7 @@ static void write_sum_lines(trivet_cut_tables *tables)
 void trivet__write_sums(trivet_cut_tables *tables)
 {
     static const char *const HEADINGS[] = {"sum", "amount"};
+    char area[AMOUNT_MAX];
     const trivet_cut_totals *const totals = &tables->cuts->totals;
     trivet__cut_table_begin(tables, TRIVET_CUT_SUMS, "Sums", "tn", HEADINGS);
     add_sum(tables, "all pieces weigh", TRIVET_MASS, totals->mass);
@@ -176,6 +177,10 @@ void trivet__write_sums(trivet_cut_tables *tables)
         add_price(tables, totals->price);
     }
     add_sum(tables, "to paint, outside, without ends", TRIVET_AREA, totals->paint_area);
+    /* Tins of paint speak of square metres, whatever a drawing is in. */
+    trivet__decimal_write(totals->paint_area, SUM_DIGITS, area, sizeof area);
+    trivet__cut_cell(tables, "that is");
+    trivet__cut_cell(tables, "%s m^2", area);
     add_sum(tables, "fillet welds", TRIVET_LENGTH, totals->weld_length);
     if (totals->spots > 0) {
         trivet__cut_cell(tables, "spot welds");

@@ -10,6 +10,9 @@
 
 enum { SIDE_MAX = 64, ANGLE_DIGITS = 4, SMALL_DIGITS = 4, DEPTH_ROWS = 9, DEPTH_COLUMNS = 4 };
 
+/* m: finer than that nobody marks a tube; our own choice. */
+#define DEPTH_STEP 1e-5
+
 static const double PI = 3.14159265358979323846;
 
 static const char *name_of(const trivet_cut_tables *tables, int32_t kind, int32_t index)
@@ -126,7 +129,9 @@ static void write_depths_of(trivet_cut_tables *tables, int32_t number, int32_t e
     for (int i = 0; i < DEPTH_ROWS; i++) {
         for (int k = 0; k < DEPTH_COLUMNS; k++) {
             const double round = 2.0 * PI * (i + DEPTH_ROWS * k) / (DEPTH_ROWS * DEPTH_COLUMNS);
-            const double deep = trivet_cuts_saddle_depth(tables->cuts, number, end, round);
+            const double deep =
+                DEPTH_STEP *
+                nearbyint(trivet_cuts_saddle_depth(tables->cuts, number, end, round) / DEPTH_STEP);
             add_angle(tables, round);
             trivet__cut_cell_value(tables, TRIVET_LENGTH, deep, SMALL_DIGITS);
         }
@@ -154,7 +159,7 @@ void trivet__write_depths(trivet_cut_tables *tables)
             "Depth at an angle f round the tube: (r cos f cos a + sqrt(R^2 - (r sin f - e)^2)) / "
             "sin a, less its least; r the tube, R what it sits on, a the angle between them, e how "
             "far their axes pass apart, f from where the other leans. A line put into the equation "
-            "of a cylinder: any text on descriptive geometry.");
+            "of a cylinder: any text on descriptive geometry. Depths are rounded to 0.01 mm.");
         trivet__cut_table_end(tables);
     }
 }
