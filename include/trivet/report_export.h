@@ -14,6 +14,7 @@
 #include "trivet/checks.h"
 #include "trivet/frame.h"
 #include "trivet/frame_joins.h"
+#include "trivet/shop.h"
 #include "trivet/statics.h"
 
 #ifdef __cplusplus
@@ -110,6 +111,22 @@ TRIVET_API trivet_status trivet_export_csv(const trivet_frame *frame, const triv
                                            const trivet_checks *checks, int32_t table,
                                            char **bytes_out, size_t *length_out,
                                            trivet_message *message);
+
+/** Name of table number index of a cut list: "pieces", "ends", ...; NULL past the last. Static. */
+TRIVET_API const char *trivet_export_cut_table(int32_t index);
+
+/**
+ * A table of a cut list as CSV, written as trivet_export_csv does; numbers of pieces and bars count
+ * from 1.
+ *
+ * @param frame     of which the cut list is
+ * @param table     its number, see trivet_export_cut_table
+ * @param bytes_out as in trivet_export_vtu
+ * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_INDEX, TRIVET_NO_MEMORY
+ */
+TRIVET_API trivet_status trivet_export_cuts_csv(const trivet_frame *frame, const trivet_cuts *cuts,
+                                                int32_t table, char **bytes_out, size_t *length_out,
+                                                trivet_message *message);
 
 #ifdef __cplusplus
 }
