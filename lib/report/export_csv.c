@@ -148,7 +148,7 @@ trivet_status trivet_export_csv(const trivet_frame *frame, const trivet_result *
     status = TABLES[table].fill(&handed, &csv);
     if (status != TRIVET_OK) {
         trivet__bytes_free(&bytes);
-        return status;
+        return status == TRIVET_NO_MEMORY ? trivet__no_memory(message) : status;
     }
     return trivet__bytes_hand_out(&bytes, bytes_out, length_out, message);
 }

@@ -306,7 +306,7 @@ trivet_status trivet_export_cuts_csv(const trivet_frame *frame, const trivet_cut
     const trivet_status status = TABLES[table].fill(frame, cuts, &csv);
     if (status != TRIVET_OK) {
         trivet__bytes_free(&bytes);
-        return status;
+        return status == TRIVET_NO_MEMORY ? trivet__no_memory(message) : status;
     }
     return trivet__bytes_hand_out(&bytes, bytes_out, length_out, message);
 }
