@@ -8,6 +8,7 @@
 #include "trivet/shop_tables.h"
 
 #include "report/markup.h"
+#include "report/sheet.h"
 
 enum { TRIVET__PAGE_TEXT = 1024, TRIVET__PAGE_DIGITS = 3 };
 
@@ -54,14 +55,18 @@ void trivet__section_close(trivet__page *page);
 void trivet__value_text(const trivet__page *page, int32_t dimension, double value, char *text,
                         size_t size);
 
-/* Style and script of the page. Static. */
+/* Style and script of the page, the script in parts, NULL past the last. Static. */
 const char *trivet__page_style(void);
-const char *trivet__page_script(void);
+const char *trivet__page_script(int part);
 
 /* Sections. Those that solve or allocate return TRIVET_OK or TRIVET_NO_MEMORY. */
 void trivet__page_verdict(trivet__page *page);
 void trivet__page_stories(trivet__page *page);
 trivet_status trivet__page_picture(trivet__page *page);
+/* For the script that turns the view, mm: where the spans go in a case, movements enlarged as in
+ * its picture; joints, and spans with their thickness, one of each tube with its name. */
+void trivet__page_moved(trivet__page *page, int32_t in_case);
+void trivet__page_turning(trivet__page *page, const trivet__use *uses);
 trivet_status trivet__page_views(trivet__page *page);
 trivet_status trivet__page_forces(trivet__page *page);
 trivet_status trivet__page_droop(trivet__page *page);

@@ -45,6 +45,7 @@ static trivet_status draw_case(trivet__page *page, int32_t in_case, const char *
     trivet__write(page->out, "<figure class='case'%r data-case='%e'>", hidden,
                   trivet_frame_column_name(page->frame, in_case));
     const trivet_status status = draw_open(page, TRIVET_SHEET_PICTURE, in_case, mark);
+    trivet__page_moved(page, in_case);
     trivet__write(page->out, "</figure>");
     return status;
 }
@@ -105,6 +106,7 @@ trivet_status trivet__page_picture(trivet__page *page)
     }
     trivet__section_open(page, "picture", "The frame under load");
     const trivet_status status = draw_cases(page);
+    trivet__page_turning(page, uses);
     trivet__table_open(page, "Each tube, and the check of overload or cracking that uses it most",
                        "onsnns", HEADINGS);
     for (int32_t i = 0; i < trivet_frame_count(page->frame, TRIVET_KIND_TUBE); i++) {

@@ -1,6 +1,6 @@
 /*
  * How the page looks: dark on white, nothing told by colour alone, printed on A4 or Letter without
- * a table cut off. The script adds comfort and nothing that reading needs.
+ * a table cut off.
  */
 #include "report/page.h"
 
@@ -41,6 +41,10 @@ static const char STYLE[] =
     ".bar{font-size:2.7px;fill:#1a1a1a}.bar rect,.bar circle,.bar path,.bar polygon{fill:#fff;"
     "stroke:#1a1a1a;stroke-width:.25px}.bar .slot{stroke-linecap:round;stroke:#8a8a8a}"
     ".bar rect.piece{fill:#e4e4e4}"
+    ".is-turned .case{display:none}.turned text{font-size:2.7px;paint-order:stroke;stroke:#fff;"
+    "stroke-width:1.3px;stroke-linejoin:round}.turned polyline{fill:none;stroke:#1a1a1a}"
+    ".turned .tube{stroke:#fff}.turned .droop{stroke:#8a1c0e;stroke-width:.45px;"
+    "stroke-dasharray:1.8 .8}.turned circle{fill:#111}"
     ".true svg{width:var(--wide);max-width:100%}"
     "figcaption{color:#4a4a4a;font-size:.9em}"
     "details{margin:.1em 0}"
@@ -60,7 +64,7 @@ static const char STYLE[] =
     "button,select{font:inherit;color:#1a1a1a;background:#fff;border:2px solid "
     "#1a1a1a;padding:.2em .6em;"
     "cursor:pointer}"
-    "select{max-width:100%}.control{display:block;margin:.4em 0}"
+    "select{max-width:100%}.control{display:block;margin:.4em 0}.control button{margin-right:.4em}"
     "nav ul{columns:2;margin:.4em 0;padding-left:1.2em}"
     "@media "
     "print{html{font-size:10pt}main{max-width:none;padding:0}button,nav,.control{display:none}"
@@ -72,35 +76,7 @@ static const char STYLE[] =
     "*{-webkit-print-color-adjust:exact;print-color-adjust:exact}}"
     "@media (max-width:700px){table{display:block;overflow-x:auto}nav ul{columns:1}}";
 
-/*
- * Comfort: one button that opens all folds, for those who want to print the working too, and a list
- * from which to choose the case that is drawn. Names go in as text, never as markup.
- */
-static const char SCRIPT[] =
-    "(function(){'use strict';"
-    "function make(kind,text){var e=document.createElement(kind);e.textContent=text;return e;}"
-    "function folds(){var at=document.getElementById('checks');"
-    "var all=document.querySelectorAll('details');if(!at||!all.length)return;"
-    "var b=make('button','Open every fold, for printing');var open=false;b.type='button';"
-    "b.addEventListener('click',function(){open=!open;all.forEach(function(d){d.open=open;});"
-    "b.textContent=open?'Close every fold':'Open every fold, for printing';});"
-    "at.querySelector('h2').insertAdjacentElement('afterend',b);}"
-    "function cases(){var all=document.querySelectorAll('#picture figure.case');"
-    "if(all.length<2)return;"
-    "var label=make('label','Case drawn: ');label.className='control';"
-    "var list=document.createElement('select');"
-    "all.forEach(function(f){list.appendChild(make('option',f.dataset.case));});"
-    "list.addEventListener('change',function(){all.forEach(function(f,i){"
-    "f.hidden=i!==list.selectedIndex;});});"
-    "label.appendChild(list);all[0].insertAdjacentElement('beforebegin',label);}"
-    "folds();cases();})();";
-
 const char *trivet__page_style(void)
 {
     return STYLE;
-}
-
-const char *trivet__page_script(void)
-{
-    return SCRIPT;
 }

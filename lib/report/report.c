@@ -127,8 +127,11 @@ static trivet_status write_page(trivet__page *page)
     if (status == TRIVET_OK) {
         write_head(page);
         status = write_sections(page);
-        trivet__write(page->out, "</main><script>%r</script></body></html>\n",
-                      trivet__page_script());
+        trivet__write(page->out, "</main><script>");
+        for (int i = 0; trivet__page_script(i); i++) {
+            trivet__write(page->out, "%r", trivet__page_script(i));
+        }
+        trivet__write(page->out, "</script></body></html>\n");
     }
     return page->out->is_broken ? TRIVET_NO_MEMORY : status;
 }

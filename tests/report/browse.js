@@ -151,6 +151,32 @@ async function cases(page) {
   return {count, seen, names: await page.locator('main select option').allTextContents()};
 }
 
+// The view is turned there and back, tipped until it looks straight down, and given up again.
+async function turning(page) {
+  const press = (name) => page.locator('main button', {hasText: name}).click();
+  const circles = (kind) => page.evaluate((which) => [...document.querySelectorAll(which)]
+    .filter((one) => one.getBoundingClientRect().width > 0)
+    .map((one) => [Number(one.getAttribute('cx')), Number(one.getAttribute('cy'))]), kind);
+  const shown = () => page.evaluate(() => ['.turned', '.case'].map((kind) => [...document.querySelectorAll(`figure${kind}`)]
+    .filter((one) => one.getBoundingClientRect().height > 0).length));
+  const found = {drawn: await circles('.case circle.joint')};
+  await press('Turn right');
+  await page.keyboard.press('ArrowLeft');
+  found.home = await circles('.turned circle');
+  found.label = await page.evaluate(() => document.querySelector('.turned svg').getAttribute('aria-label'));
+  found.turned = await shown();
+  found.letters = await page.evaluate(() => [...document.querySelectorAll('.turned text')].map((one) => {
+    const box = one.getBBox();
+    return [one.textContent, box.x, box.y, box.x + box.width, box.y + box.height];
+  }));
+  for (let i = 0; i < 6; i++) await page.keyboard.press('ArrowUp');
+  found.above = await circles('.turned circle');
+  found.droop = await page.evaluate(() => document.querySelectorAll('.turned .droop').length);
+  await press('Back to the drawn view');
+  found.back = await shown();
+  return found;
+}
+
 // Runs inside the page: how wide each template comes out, and how wide it says it is, mm.
 function templates() {
   return [...document.querySelectorAll('.true svg')].map((svg) => [
@@ -193,6 +219,7 @@ async function main() {
     result.keyboard = await keyboard(page);
     result.controls = await controls(page);
     result.cases = await cases(page);
+    result.turning = await turning(page);
     await page.evaluate(() => document.querySelectorAll('details').forEach((one) => { one.open = true; }));
     result.lettering = await page.evaluate(lettering);
     result.contrasts = await page.evaluate(contrasts);

@@ -85,6 +85,34 @@ def test_the_case_in_the_picture_can_be_changed(found):
         assert name[:40] in re.sub("[\u2068\u2069]", "", words)
 
 
+def test_the_view_can_be_turned_and_back(found):
+    """Turned there and back it is the drawn view, but for scale and place. From straight above, what is
+    drawn between two joints is as long as they lie apart in the ground plane."""
+    turning = found["turning"]
+    drawn, home, above = (np.array(turning[key]) for key in ("drawn", "home", "above"))
+    assert turning["turned"] == [1, 0] and turning["back"] == [0, 1] and turning["droop"] > 0
+    assert "from 33 degrees to the left of that and 26 degrees above" in turning["label"]
+    file = json.loads(run("show", found["path"], "--json")[1])
+    places = np.array(list(file["joints"].values()))
+    assert len(drawn) == len(home) == len(above) == len(places)
+    apart = [one - one[0] for one in (drawn, home)]
+    scale = np.abs(apart[1]).max() / np.abs(apart[0]).max()
+    # Drawn to a thousandth of a millimetre, places handed over to a tenth at a scale below 1 : 1.
+    assert abs(apart[1] - scale * apart[0]).max() <= 0.2 * max(scale, 1.0)
+    flat = np.linalg.norm((places - places[0])[:, :2], axis=1)
+    paper = np.linalg.norm(above - above[0], axis=1)
+    if flat.max() > 0.0:
+        by = paper.max() / flat.max()
+        assert abs(paper - by * flat).max() <= 0.2
+    boxes = turning["letters"]
+    assert len(boxes) > 3
+    for name, left, top, right, bottom in boxes:
+        assert left >= 0 and right <= 184 and top >= 0 and bottom <= 100, name
+    for one, other in itertools.combinations(boxes, 2):
+        assert (one[3] <= other[1] or other[3] <= one[1] or one[4] <= other[2] or
+                other[4] <= one[2]), (one, other)
+
+
 def printed_lines(path):
     """Lengths in mm of all straight horizontal lines that a PDF draws: the operators q Q cm m l of ISO
     32000-1 8.3, 8.5, out of each stream that FlateDecode packs."""
