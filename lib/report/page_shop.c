@@ -86,6 +86,9 @@ void trivet__page_shop_contents(trivet__page *page)
                           PLACES[table.subject][1]);
         }
     }
+    if (trivet_frame_count(page->frame, TRIVET_KIND_DECK) > 0) {
+        trivet__write(page->out, "<li><a href='#plates'>Plates to cut</a></li>");
+    }
 }
 
 static void write_rows(trivet__page *page, int32_t index, const trivet_cut_table *table,
