@@ -19,12 +19,34 @@
 
 typedef enum format { FORMAT_VTU, FORMAT_GLB, FORMAT_DXF, FORMAT_TABLE, FORMAT_FOLDER } format;
 
-enum { FILES_MAX = 32 };
+enum { FILES_MAX = 48 };
+
+/* Name of a table: those of the result, then those of the cut list. NULL past the last. */
+static const char *table_name(int32_t index)
+{
+    int32_t count = 0;
+    while (index >= count && trivet_export_table(count)) {
+        count++;
+    }
+    return index < count ? trivet_export_table(index) : trivet_export_cut_table(index - count);
+}
+
+/* Number of a table among those of the cut list; -1 if it is one of the result. */
+static int32_t cut_table(int32_t index)
+{
+    int32_t count = 0;
+    while (trivet_export_table(count)) {
+        count++;
+    }
+    return index < count ? -1 : index - count;
+}
 
 /* A call of trivet export. */
 typedef struct exporting {
     const options *given;
     solved all;
+    trivet_cuts *cuts;      /* if a table of the cut list is wanted and there is one */
+    trivet_message no_cuts; /* why there is none */
     format format;
     int32_t table;      /* of FORMAT_TABLE */
     int32_t file_count; /* so far */
@@ -58,12 +80,12 @@ static int refuse_missing_output(const options *given)
 
 static int refuse_table(const options *given)
 {
-    char known[256] = "";
-    for (int32_t i = 0; trivet_export_table(i); i++) {
-        add_to_list(known, sizeof known, "%s.csv", trivet_export_table(i));
+    char known[250] = "";
+    for (int32_t i = 0; table_name(i); i++) {
+        add_to_list(known, sizeof known, "%s", table_name(i));
     }
     char remedy[320];
-    snprintf(remedy, sizeof remedy, "take one of %s, or give a folder for all: -o tables/", known);
+    snprintf(remedy, sizeof remedy, "take -o tables/ for all, or one of them with .csv: %s", known);
     return refuse_output_name(given, "is not the name of a table", remedy);
 }
 
@@ -81,8 +103,8 @@ static int32_t table_named(const char *path)
     const char *const slash = strrchr(path, '/');
     const char *const name = slash ? slash + 1 : path;
     const size_t length = strlen(name) - strlen(".csv");
-    for (int32_t i = 0; trivet_export_table(i); i++) {
-        const char *const table = trivet_export_table(i);
+    for (int32_t i = 0; table_name(i); i++) {
+        const char *const table = table_name(i);
         if (strlen(table) == length && strncmp(table, name, length) == 0) {
             return i;
         }
@@ -140,6 +162,10 @@ static trivet_status make_bytes(const exporting *e, char **bytes, size_t *length
     case FORMAT_FOLDER:
         break;
     }
+    if (cut_table(e->table) >= 0) {
+        return trivet_export_cuts_csv(all->frame, e->cuts, cut_table(e->table), bytes, length,
+                                      message);
+    }
     return trivet_export_csv(all->frame, all->result, all->checks, e->table, bytes, length,
                              message);
 }
@@ -174,9 +200,12 @@ static int prepare_folder(exporting *e)
         return fail_to_write(e->given, folder, errno);
     }
     int status = EXIT_HOLDS;
-    for (int32_t i = 0; trivet_export_table(i) && status == EXIT_HOLDS; i++) {
+    for (int32_t i = 0; table_name(i) && status == EXIT_HOLDS; i++) {
         char path[4096];
-        const int needed = snprintf(path, sizeof path, "%s/%s.csv", folder, trivet_export_table(i));
+        const int needed = snprintf(path, sizeof path, "%s/%s.csv", folder, table_name(i));
+        if (cut_table(i) >= 0 && !e->cuts) {
+            continue;
+        }
         e->table = i;
         if (e->file_count == FILES_MAX || needed < 0 || (size_t)needed >= sizeof path) {
             return fail_to_write(e->given, folder, ENAMETOOLONG);
@@ -247,6 +276,11 @@ static void say_written(const exporting *e)
     print_text(option_value(e->given, "-o"));
     if (e->format == FORMAT_FOLDER) {
         printf(" has %d tables now.\n", (int)e->file_count);
+        if (!e->cuts) {
+            char text[1024];
+            trivet_message_text(&e->no_cuts, text, sizeof text);
+            print_line(0, "None are of a cut list: %s.", text);
+        }
     } else {
         puts(" is written.");
     }
@@ -255,11 +289,33 @@ static void say_written(const exporting *e)
     }
 }
 
-/* A drawing needs no result: a frame that swings can be drawn all the same. */
+static trivet_status make_cuts(exporting *e)
+{
+    trivet_shop shop = {.size = sizeof shop};
+    const trivet_status status = trivet_document_shop(e->all.document, &shop);
+    return status == TRIVET_OK ? trivet_cuts_new(e->all.frame, &shop, &e->cuts, &e->no_cuts)
+                               : status;
+}
+
+/*
+ * A drawing and a cut list need no result: a frame that swings can be drawn and cut all the same.
+ * A folder gets the tables that there are.
+ */
 static trivet_status read_input(exporting *e, trivet_message *message)
 {
-    return e->format == FORMAT_DXF ? solved_read(e->given->operand, &e->all, message)
-                                   : solved_make(e->given->operand, &e->all, message);
+    const int is_cut = e->format == FORMAT_TABLE && cut_table(e->table) >= 0;
+    trivet_status status = e->format == FORMAT_DXF || is_cut
+                               ? solved_read(e->given->operand, &e->all, message)
+                               : solved_make(e->given->operand, &e->all, message);
+    if (status == TRIVET_OK && (is_cut || e->format == FORMAT_FOLDER)) {
+        status = make_cuts(e);
+        if (status != TRIVET_NO_MEMORY && e->format == FORMAT_FOLDER) {
+            status = TRIVET_OK;
+        } else if (status != TRIVET_OK) {
+            *message = e->no_cuts;
+        }
+    }
+    return status;
 }
 
 int cmd_export(const options *given)
@@ -267,6 +323,7 @@ int cmd_export(const options *given)
     exporting e;
     trivet_message message;
     memset(&e, 0, sizeof e);
+    trivet_message_clear(&e.no_cuts);
     e.given = given;
     trivet_message_clear(&message);
     int exit_status = choose_format(&e);
@@ -292,6 +349,7 @@ int cmd_export(const options *given)
     } else if (e.is_new_folder) {
         rmdir(option_value(given, "-o"));
     }
+    trivet_cuts_free(e.cuts);
     solved_free(&e.all);
     return exit_status;
 }

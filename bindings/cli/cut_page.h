@@ -5,6 +5,7 @@
 #define TRIVET_CLI_CUT_PAGE_H
 
 #include <trivet/document.h>
+#include <trivet/shop_tables.h>
 
 /* Everything that the page looks at. */
 typedef struct cut_page {

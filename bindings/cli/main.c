@@ -98,7 +98,11 @@ static const command COMMANDS[] = {
      "  trivet export rack.yaml -o rack.dxf     centre lines, and plates of decks to be cut\n"
      "  trivet export rack.yaml -o tables/      every table as CSV, a file each\n"
      "  trivet export rack.yaml -o checks.csv   one table: joints, tubes, sections, cases,\n"
-     "                                          reactions, movements, forces, checks, bolts\n\n"
+     "                                          reactions, movements, forces, checks, bolts,\n"
+     "                                          droop, mounts, inserts, cargo, plates,\n"
+     "                                          not-checked; of the cut list: pieces, ends,\n"
+     "                                          saddles, bends, holes, bars, layout, buy,\n"
+     "                                          parts, sums, by-hand\n\n"
      "VTU, glTF and CSV are in metres and newtons, DXF in mm. What X was before is replaced.\n\n"
      "Exit status: 0 it was written, 2 the file is wrong, 3 it could not be worked out or "
      "written.\n",
@@ -114,7 +118,8 @@ static const command COMMANDS[] = {
      DRAWING_OPTIONS},
     {"report", cmd_report, "FILE -o X", 1, 0, "the whole answer as one page to read or print",
      "Reads FILE and writes one HTML page: verdict, pictures, droop, mounts, checks with their\n"
-     "working, what was not checked, and the file itself. -o - writes to standard output.\n\n"
+     "working, the cut list with bars to buy and saddle templates, what was not checked, and\n"
+     "the file itself. -o - writes to standard output.\n\n"
      "  trivet report rack.yaml -o rack.html\n\n"
      "Exit status: 0 it is written, whether or not the frame holds, 2 the file is wrong or has\n"
      "nothing of that name, 3 it could not be worked out or written.\n",

@@ -75,14 +75,16 @@ TRIVET_API trivet_status trivet_report_defaults(trivet_report *report, size_t si
 
 /**
  * The report: one page of HTML that needs nothing else, with verdict, pictures, droop, mounts, all
- * checks with the working of the worst, what was not checked, hand calculations, cautions, and the
- * file itself.
+ * checks with the working of the worst, the cut list with bars to buy and saddle templates at full
+ * size, plates of decks, what was not checked, hand calculations, cautions, and the file itself.
+ *
+ * Its script lets the reader change the case that is drawn and turn the view; without scripts
+ * nothing that one needs is missing. A frame that cannot be cut has a page that says why.
  *
  * @param document the document whose frame was solved and checked
  * @param report   NULL for the defaults
  * @param text_out zero-ended UTF-8; free with trivet_text_free; NULL on failure
- * @return as trivet_drawing_svg; also what solving the frame with other mounts returns when there
- *         is no memory
+ * @return as trivet_drawing_svg
  */
 TRIVET_API trivet_status trivet_report_html(const trivet_document *document,
                                             const trivet_result *result,

@@ -14,6 +14,7 @@
 #include "trivet/checks.h"
 #include "trivet/frame.h"
 #include "trivet/frame_joins.h"
+#include "trivet/shop.h"
 #include "trivet/statics.h"
 
 #ifdef __cplusplus
@@ -27,15 +28,19 @@ extern "C" {
  * Each span is cut into 16 lines of equal length; its 17 points are its own, so that forces may
  * jump where spans meet. Points lie where the unloaded frame has them, m, world axes.
  *
- * | array                        | on     | what | | "CASE: move"                 | points | ux uy
- * uz, m: warp by it to see the drooped shape        | | "CASE: turn"                 | points | rx
- * ry rz, rad                                           | | "CASE: N", Vy, Vz            | points |
- * N, tube axes, as trivet_result_at gives them; at the    | | "CASE: T", My, Mz            | points
- * | N m; ends of spans as trivet_result_span_ends           | | "at"                         |
- * points | m along the tube from its first joint                   | | "tube", "span" | lines  |
- * their numbers, from 0, in the order of the file         | | "utilisation"                | lines
- * | largest of the tube's checks of overload and cracking;  | |                              | |
- * -1: there are none; at most 1e300                       |
+ * Arrays on points:
+ *
+ * - "CASE: move": ux uy uz, m; warp by it to see the drooped shape
+ * - "CASE: turn": rx ry rz, rad
+ * - "CASE: N", Vy, Vz (N), T, My, Mz (N m): tube axes, as trivet_result_at gives them; at the ends
+ *   of spans as trivet_result_span_ends
+ * - "at": m along the tube from its first joint
+ *
+ * Arrays on lines:
+ *
+ * - "tube", "span": their numbers, from 0, in the order of the file
+ * - "utilisation": largest of the tube's checks of overload and cracking; -1: there are none; at
+ *   most 1e300
  *
  * @param frame      the frame that was solved and checked, unchanged since
  * @param bytes_out  [*length_out] and a closing zero; free with trivet_text_free; NULL on failure
@@ -110,6 +115,22 @@ TRIVET_API trivet_status trivet_export_csv(const trivet_frame *frame, const triv
                                            const trivet_checks *checks, int32_t table,
                                            char **bytes_out, size_t *length_out,
                                            trivet_message *message);
+
+/** Name of table number index of a cut list: "pieces", "ends", ...; NULL past the last. Static. */
+TRIVET_API const char *trivet_export_cut_table(int32_t index);
+
+/**
+ * A table of a cut list as CSV, written as trivet_export_csv does; numbers of pieces and bars count
+ * from 1.
+ *
+ * @param frame     of which the cut list is
+ * @param table     its number, see trivet_export_cut_table
+ * @param bytes_out as in trivet_export_vtu
+ * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_INDEX, TRIVET_NO_MEMORY
+ */
+TRIVET_API trivet_status trivet_export_cuts_csv(const trivet_frame *frame, const trivet_cuts *cuts,
+                                                int32_t table, char **bytes_out, size_t *length_out,
+                                                trivet_message *message);
 
 #ifdef __cplusplus
 }

@@ -11,6 +11,7 @@
 #include "trivet/frame_joins.h"
 #include "trivet/frame_usage.h"
 #include "trivet/shop.h"
+#include "trivet/shop_tables.h"
 #include "trivet/statics.h"
 #include "trivet/stock.h"
 

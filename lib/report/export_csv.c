@@ -42,6 +42,13 @@ static const table_row TABLES[] = {
      "where,what,count,torque said (N m),torque by table (N m),torque allowed (N m),"
      "weakest part,preload (N),least preload (N),most preload (N)",
      trivet__csv_bolts},
+    {"droop", "case,droop (m),tube,at (m)", trivet__csv_droop},
+    {"mounts", "mount,pull (N),pull in,push (N),push in,shear (N),shear in,moment (N m),moment in",
+     trivet__csv_mounts},
+    {"inserts", "tube,joint,stock,length (m)", trivet__csv_inserts},
+    {"cargo", "cargo,item,mass (kg)", trivet__csv_cargo},
+    {"plates", "deck,what,number,x (m),y (m),to x (m),to y (m),wide (m)", trivet__csv_plates},
+    {"not-checked", "what,why", trivet__csv_omissions},
 };
 
 enum { TABLE_COUNT = (int)(sizeof TABLES / sizeof TABLES[0]) };
@@ -108,6 +115,14 @@ void trivet__csv_end_row(trivet__csv *csv)
     csv->has_field = 0;
 }
 
+trivet_status trivet__csv_no_table(trivet_message *message, int32_t table, int32_t count)
+{
+    trivet__refuse(message, TRIVET_BAD_INDEX, "", "there is none", "");
+    trivet__message_thing(message, "table number %d", (int)table);
+    trivet__message_remedy(message, "give 0 to %d", (int)count - 1);
+    return TRIVET_BAD_INDEX;
+}
+
 const char *trivet_export_table(int32_t index)
 {
     return index >= 0 && index < TABLE_COUNT ? TABLES[index].name : NULL;
@@ -125,10 +140,7 @@ trivet_status trivet_export_csv(const trivet_frame *frame, const trivet_result *
         return status;
     }
     if (!trivet_export_table(table)) {
-        trivet__refuse(message, TRIVET_BAD_INDEX, "", "there is none", "");
-        trivet__message_thing(message, "table number %d", (int)table);
-        trivet__message_remedy(message, "give 0 to %d", TABLE_COUNT - 1);
-        return TRIVET_BAD_INDEX;
+        return trivet__csv_no_table(message, table, TABLE_COUNT);
     }
     trivet__csv csv = {&bytes, 0};
     trivet__bytes_text(&bytes, TABLES[table].headings);
@@ -136,7 +148,7 @@ trivet_status trivet_export_csv(const trivet_frame *frame, const trivet_result *
     status = TABLES[table].fill(&handed, &csv);
     if (status != TRIVET_OK) {
         trivet__bytes_free(&bytes);
-        return status;
+        return status == TRIVET_NO_MEMORY ? trivet__no_memory(message) : status;
     }
     return trivet__bytes_hand_out(&bytes, bytes_out, length_out, message);
 }

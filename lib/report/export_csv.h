@@ -29,11 +29,20 @@ trivet__csv_fill trivet__csv_tubes;
 trivet__csv_fill trivet__csv_sections;
 trivet__csv_fill trivet__csv_cases;
 trivet__csv_fill trivet__csv_bolts;
+trivet__csv_fill trivet__csv_inserts;
+trivet__csv_fill trivet__csv_cargo;
+trivet__csv_fill trivet__csv_plates;
 
 /* Of the result and its checks. */
 trivet__csv_fill trivet__csv_reactions;
 trivet__csv_fill trivet__csv_movements;
 trivet__csv_fill trivet__csv_forces;
 trivet__csv_fill trivet__csv_checks;
+trivet__csv_fill trivet__csv_droop;
+trivet__csv_fill trivet__csv_mounts;
+trivet__csv_fill trivet__csv_omissions;
+
+/* Refuses a table number of which there are only count. */
+trivet_status trivet__csv_no_table(trivet_message *message, int32_t table, int32_t count);
 
 #endif

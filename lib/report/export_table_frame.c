@@ -1,5 +1,6 @@
 /*
- * Tables of the frame as it is: joints, tubes, sections, cases, bolts.
+ * Tables of the frame as it is: joints, tubes, sections, cases, bolts, inserts, cargo,
+ * plates.
  */
 #include "report/export_csv.h"
 
@@ -115,4 +116,88 @@ trivet_status trivet__csv_bolts(const trivet__handed *of, trivet__csv *csv)
         trivet__csv_end_row(csv);
     }
     return status;
+}
+
+trivet_status trivet__csv_inserts(const trivet__handed *of, trivet__csv *csv)
+{
+    trivet_status status = TRIVET_OK;
+    for (int32_t tube = 0; tube < trivet_frame_count(of->frame, TRIVET_KIND_TUBE); tube++) {
+        const int32_t count = trivet_frame_insert_count(of->frame, tube);
+        for (int32_t i = 0; i < count && status == TRIVET_OK; i++) {
+            trivet_insert insert = {.size = sizeof insert};
+            status = trivet_frame_insert(of->frame, tube, i, &insert);
+            trivet__csv_text(csv, trivet_frame_name(of->frame, TRIVET_KIND_TUBE, tube));
+            trivet__csv_text(csv, trivet_frame_name(of->frame, TRIVET_KIND_JOINT, insert.joint));
+            trivet__csv_text(csv, trivet_frame_name(of->frame, TRIVET_KIND_STOCK, insert.stock));
+            trivet__csv_number(csv, insert.length);
+            trivet__csv_end_row(csv);
+        }
+    }
+    return status;
+}
+
+trivet_status trivet__csv_cargo(const trivet__handed *of, trivet__csv *csv)
+{
+    trivet_status status = TRIVET_OK;
+    const int32_t count = trivet_frame_count(of->frame, TRIVET_KIND_CARGO);
+    for (int32_t i = 0; i < count && status == TRIVET_OK; i++) {
+        trivet_cargo cargo = {.size = sizeof cargo};
+        status = trivet_frame_cargo(of->frame, i, &cargo);
+        const char *const name = trivet_frame_name(of->frame, TRIVET_KIND_CARGO, i);
+        for (int32_t k = 0; k < cargo.item_count; k++) {
+            double mass = 0.0;
+            trivet__csv_text(csv, name);
+            trivet__csv_text(csv, trivet_frame_item(of->frame, i, k, &mass));
+            trivet__csv_number(csv, mass);
+            trivet__csv_end_row(csv);
+        }
+        if (cargo.item_count == 0) {
+            trivet__csv_text(csv, name);
+            trivet__csv_text(csv, NULL);
+            trivet__csv_number(csv, cargo.mass);
+            trivet__csv_end_row(csv);
+        }
+    }
+    return status;
+}
+
+/* A hole has one place, a slot the middles of its two round ends. */
+static void write_plate_row(trivet__csv *csv, const char *deck, const char *what, int32_t number,
+                            const double from[2], const double *to, double wide)
+{
+    trivet__csv_text(csv, deck);
+    trivet__csv_text(csv, what);
+    trivet__csv_whole(csv, number);
+    trivet__csv_numbers(csv, from, 2);
+    trivet__csv_number(csv, to ? to[0] : (double)NAN);
+    trivet__csv_number(csv, to ? to[1] : (double)NAN);
+    trivet__csv_number(csv, wide);
+    trivet__csv_end_row(csv);
+}
+
+trivet_status trivet__csv_plates(const trivet__handed *of, trivet__csv *csv)
+{
+    for (int32_t i = 0; i < trivet_frame_count(of->frame, TRIVET_KIND_DECK); i++) {
+        const char *const name = trivet_frame_name(of->frame, TRIVET_KIND_DECK, i);
+        trivet_cutting *cutting = NULL;
+        int32_t count = 0;
+        const trivet_status status = trivet_cutting_new(of->frame, i, &cutting, NULL);
+        if (status == TRIVET_NO_MEMORY) {
+            return status;
+        }
+        if (status != TRIVET_OK) {
+            continue; /* a plate that cannot be laid out has no row, as in DXF */
+        }
+        const double *const holes = trivet_cutting_holes(cutting, &count);
+        for (int32_t k = 0; k < count; k++) {
+            const double *const hole = holes + 3 * (size_t)k;
+            write_plate_row(csv, name, "hole", k + 1, hole, NULL, hole[2]);
+        }
+        const trivet_slot *const slots = trivet_cutting_slots(cutting, &count);
+        for (int32_t k = 0; k < count; k++) {
+            write_plate_row(csv, name, "slot", k + 1, slots[k].from, slots[k].to, slots[k].width);
+        }
+        trivet_cutting_free(cutting);
+    }
+    return TRIVET_OK;
 }

@@ -1,5 +1,6 @@
 /*
- * Tables of the result and its checks: reactions, movements, forces at the ends of spans, checks.
+ * Tables of the result and its checks: reactions, movements, forces at the ends of spans, checks,
+ * droop, mounts, what was not checked.
  */
 #include "report/export_csv.h"
 
@@ -119,4 +120,51 @@ trivet_status trivet__csv_checks(const trivet__handed *of, trivet__csv *csv)
         trivet__csv_end_row(csv);
     }
     return status;
+}
+
+trivet_status trivet__csv_droop(const trivet__handed *of, trivet__csv *csv)
+{
+    trivet_status status = TRIVET_OK;
+    for (int32_t column = 0; column < of->case_count && status == TRIVET_OK; column++) {
+        int32_t tube = -1;
+        double at = 0.0;
+        double droop = 0.0;
+        status = trivet_droop_worst(of->frame, of->result, column, &tube, &at, &droop);
+        trivet__csv_text(csv, trivet_frame_column_name(of->frame, column));
+        trivet__csv_number(csv, droop);
+        trivet__csv_text(csv, trivet_frame_name(of->frame, TRIVET_KIND_TUBE, tube));
+        trivet__csv_number(csv, at);
+        trivet__csv_end_row(csv);
+    }
+    return status;
+}
+
+trivet_status trivet__csv_mounts(const trivet__handed *of, trivet__csv *csv)
+{
+    trivet_status status = TRIVET_OK;
+    for (int32_t m = 0; m < of->mount_count && status == TRIVET_OK; m++) {
+        double carried[TRIVET_CARRY_COUNT] = {0.0, 0.0, 0.0, 0.0};
+        int32_t cases[TRIVET_CARRY_COUNT] = {0, 0, 0, 0};
+        status = trivet_mount_carries_most(of->frame, of->result, m, carried, cases);
+        trivet__csv_text(csv, trivet_frame_name(of->frame, TRIVET_KIND_MOUNT, m));
+        for (int i = 0; i < TRIVET_CARRY_COUNT; i++) {
+            trivet__csv_number(csv, carried[i]);
+            trivet__csv_text(csv, carried[i] > 0.0 ? trivet_frame_column_name(of->frame, cases[i])
+                                                   : NULL);
+        }
+        trivet__csv_end_row(csv);
+    }
+    return status;
+}
+
+trivet_status trivet__csv_omissions(const trivet__handed *of, trivet__csv *csv)
+{
+    const int32_t count = trivet_checks_omission_count(of->checks);
+    for (int32_t i = 0; i < count; i++) {
+        const char *why = NULL;
+        trivet__csv_text(csv, trivet_checks_omission(of->checks, i, NULL, &why));
+        trivet__csv_text(csv, why);
+        trivet__csv_end_row(csv);
+    }
+    return TRIVET_OK;
 }

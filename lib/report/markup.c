@@ -5,15 +5,12 @@
 #include "report/markup.h"
 
 #include "base/memory.h"
+#include "base/xml_text.h"
 
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
-
-/* U+2068 and U+2069: what stands between them runs in its own direction. */
-#define ISOLATE "\xE2\x81\xA8"
-#define END_ISOLATE "\xE2\x81\xA9"
 
 static int make_room(trivet__markup *to, size_t more)
 {
@@ -49,52 +46,16 @@ static void write_text(trivet__markup *to, const char *text)
     trivet__write_raw(to, text, strlen(text));
 }
 
-/* Bytes of a character that nobody should meet in a picture, 0 if it is none of those. */
-static size_t unwanted_length(const unsigned char *at)
-{
-    if ((at[0] < 0x20U && at[0] != '\n' && at[0] != '\t') || at[0] == 0x7FU) {
-        return 1;
-    }
-    if (at[0] == 0xC2U && at[1] >= 0x80U && at[1] < 0xA0U) {
-        return 2; /* U+0080 to U+009F */
-    }
-    if (at[0] == 0xE2U && at[1] == 0x80U && at[2] >= 0xAAU && at[2] <= 0xAEU) {
-        return 3; /* U+202A to U+202E: embeddings and overrides */
-    }
-    if (at[0] == 0xE2U && at[1] == 0x81U && at[2] >= 0xA6U && at[2] <= 0xA9U) {
-        return 3; /* U+2066 to U+2069: isolates */
-    }
-    return at[0] == 0xEFU && at[1] == 0xBFU && (at[2] == 0xBEU || at[2] == 0xBFU) ? 3 : 0;
-}
-
-static const char *entity_for(char byte)
-{
-    switch (byte) {
-    case '&':
-        return "&amp;";
-    case '<':
-        return "&lt;";
-    case '>':
-        return "&gt;";
-    case '"':
-        return "&quot;";
-    case '\'':
-        return "&#39;";
-    default:
-        return NULL;
-    }
-}
-
 void trivet__write_escaped(trivet__markup *to, const char *text)
 {
     const char *start = text;
     const char *at = text;
     while (*at) {
-        const char *const entity = entity_for(*at);
-        const size_t unwanted = unwanted_length((const unsigned char *)at);
+        const char *const entity = trivet__entity(*at);
+        const size_t unwanted = trivet__unwanted_length(at);
         if (entity || unwanted > 0) {
             trivet__write_raw(to, start, (size_t)(at - start));
-            write_text(to, entity ? entity : "\xEF\xBF\xBD");
+            write_text(to, entity ? entity : TRIVET__UNKNOWN);
             at += unwanted > 0 ? unwanted : 1;
             start = at;
         } else {
@@ -115,11 +76,11 @@ static void write_apart(trivet__markup *to, const char *text)
         is_plain = is_plain && ((unsigned char)*at & 0x80U) == 0;
     }
     if (!is_plain) {
-        write_text(to, ISOLATE);
+        write_text(to, TRIVET__ISOLATE);
     }
     trivet__write_escaped(to, text);
     if (!is_plain) {
-        write_text(to, END_ISOLATE);
+        write_text(to, TRIVET__END_ISOLATE);
     }
 }
 
@@ -247,7 +208,7 @@ void trivet__write(trivet__markup *to, const char *pattern, ...)
             trivet__write_escaped(to, va_arg(values, const char *));
             break;
         case 's':
-            write_sentence(to, va_arg(values, const char *), ISOLATE, END_ISOLATE);
+            write_sentence(to, va_arg(values, const char *), TRIVET__ISOLATE, TRIVET__END_ISOLATE);
             break;
         case 'h':
             write_sentence(to, va_arg(values, const char *), "<bdi>", "</bdi>");

@@ -10,19 +10,60 @@
 
 #include <string.h>
 
-static trivet_status draw(trivet__page *page, int32_t sheet, const char *mark)
+/* Pictures of other cases than the first: so many at most, and none once all are so large. */
+enum { CASES_MOST = 24, CASES_BYTES = 300000 };
+
+/* A drawing in what stands open already. */
+static trivet_status draw_open(trivet__page *page, int32_t sheet, int32_t in_case, const char *mark)
 {
     trivet_drawing drawing;
     trivet_status status = trivet_drawing_defaults(&drawing, sizeof drawing);
     if (status == TRIVET_OK) {
         drawing.sheet = sheet;
-        drawing.in_case = page->in_case;
+        drawing.in_case = in_case;
         drawing.tube = page->tube;
         drawing.units = &page->units;
-        trivet__write(page->out, "<figure>");
         status = trivet__drawing_write(page->frame, page->result, page->checks, &drawing, mark,
                                        page->out);
-        trivet__write(page->out, "</figure>");
+    }
+    return status;
+}
+
+static trivet_status draw(trivet__page *page, int32_t sheet, const char *mark)
+{
+    trivet__write(page->out, "<figure>");
+    const trivet_status status = draw_open(page, sheet, page->in_case, mark);
+    trivet__write(page->out, "</figure>");
+    return status;
+}
+
+/* The picture of one case; the script lets the reader change to those that are hidden. */
+static trivet_status draw_case(trivet__page *page, int32_t in_case, const char *hidden)
+{
+    char mark[16];
+    trivet__text_print(mark, sizeof mark, "p%d", (int)in_case);
+    trivet__write(page->out, "<figure class='case'%r data-case='%e'>", hidden,
+                  trivet_frame_column_name(page->frame, in_case));
+    const trivet_status status = draw_open(page, TRIVET_SHEET_PICTURE, in_case, mark);
+    trivet__page_moved(page, in_case);
+    trivet__write(page->out, "</figure>");
+    return status;
+}
+
+/* The case that governs the picture, then the others as far as the page stays small. */
+static trivet_status draw_cases(trivet__page *page)
+{
+    const int32_t count = trivet_frame_count(page->frame, TRIVET_KIND_CASE);
+    const int32_t shown =
+        page->in_case >= 0 ? page->in_case : trivet__case_of_worst_droop(page->frame, page->result);
+    const size_t start = page->out->length;
+    int drawn = 0;
+    trivet_status status = draw_case(page, shown, "");
+    for (int32_t c = 0; c < count && drawn < CASES_MOST && status == TRIVET_OK; c++) {
+        if (c != shown && page->out->length - start < CASES_BYTES) {
+            status = draw_case(page, c, " hidden");
+            drawn++;
+        }
     }
     return status;
 }
@@ -64,7 +105,8 @@ trivet_status trivet__page_picture(trivet__page *page)
         return TRIVET_NO_MEMORY;
     }
     trivet__section_open(page, "picture", "The frame under load");
-    const trivet_status status = draw(page, TRIVET_SHEET_PICTURE, "p");
+    const trivet_status status = draw_cases(page);
+    trivet__page_turning(page, uses);
     trivet__table_open(page, "Each tube, and the check of overload or cracking that uses it most",
                        "onsnns", HEADINGS);
     for (int32_t i = 0; i < trivet_frame_count(page->frame, TRIVET_KIND_TUBE); i++) {

@@ -1,6 +1,6 @@
 /*
  * How the page looks: dark on white, nothing told by colour alone, printed on A4 or Letter without
- * a table cut off. The script adds comfort and nothing that reading needs.
+ * a table cut off.
  */
 #include "report/page.h"
 
@@ -38,10 +38,19 @@ static const char STYLE[] =
     ".big{font-size:1.5em}"
     "figure{margin:.8em 0}"
     "svg{display:block;width:100%;max-width:184mm;height:auto}"
+    ".bar{font-size:2.7px;fill:#1a1a1a}.bar rect,.bar circle,.bar path,.bar polygon{fill:#fff;"
+    "stroke:#1a1a1a;stroke-width:.25px}.bar .slot{stroke-linecap:round;stroke:#8a8a8a}"
+    ".bar rect.piece{fill:#e4e4e4}"
+    ".is-turned .case{display:none}.turned text{font-size:2.7px;paint-order:stroke;stroke:#fff;"
+    "stroke-width:1.3px;stroke-linejoin:round}.turned polyline{fill:none;stroke:#1a1a1a}"
+    ".turned .tube{stroke:#fff}.turned .droop{stroke:#8a1c0e;stroke-width:.45px;"
+    "stroke-dasharray:1.8 .8}.turned circle{fill:#111}"
+    ".true svg{width:var(--wide);max-width:100%}"
     "figcaption{color:#4a4a4a;font-size:.9em}"
     "details{margin:.1em 0}"
     "summary{cursor:pointer;padding:.15em 0}"
-    "summary:focus-visible,a:focus-visible,button:focus-visible{outline:3px solid #0b3d91;"
+    "summary:focus-visible,a:focus-visible,button:focus-visible,select:focus-visible{outline:3px "
+    "solid #0b3d91;"
     "outline-offset:2px}"
     "a{color:#0b3d91}"
     "ol.steps{margin:.4em 0 .8em;padding-left:1.8em}"
@@ -52,33 +61,22 @@ static const char STYLE[] =
     "margin:.5em 0}"
     "tr.fold>td{border-bottom:1px solid #8a8a8a;padding-top:0}"
     "tr.over>*{border-bottom:0}"
-    "button{font:inherit;color:#1a1a1a;background:#fff;border:2px solid #1a1a1a;padding:.2em .6em;"
+    "button,select{font:inherit;color:#1a1a1a;background:#fff;border:2px solid "
+    "#1a1a1a;padding:.2em .6em;"
     "cursor:pointer}"
+    "select{max-width:100%}.control{display:block;margin:.4em 0}.control button{margin-right:.4em}"
     "nav ul{columns:2;margin:.4em 0;padding-left:1.2em}"
-    "@media print{html{font-size:10pt}main{max-width:none;padding:0}button,nav{display:none}"
+    "@media "
+    "print{html{font-size:10pt}main{max-width:none;padding:0}button,nav,.control{display:none}"
     "tr,figure,li,p{break-inside:avoid}tr.fold{break-inside:auto}thead{display:table-header-group}"
     "h2,h3,caption,section>p:first-of-type,tr:has(+tr.fold "
     "details[open]){break-after:avoid}a{color:inherit;text-decoration:none}"
     "tr.fold:not(:has(details[open])){display:none}tr.over>*{border-bottom:1px solid #8a8a8a}"
+    ".true svg{max-width:none}"
     "*{-webkit-print-color-adjust:exact;print-color-adjust:exact}}"
     "@media (max-width:700px){table{display:block;overflow-x:auto}nav ul{columns:1}}";
-
-/* One button that opens all folds, for those who want to print the working too. */
-static const char SCRIPT[] =
-    "(function(){var at=document.getElementById('checks');if(!at)return;"
-    "var all=document.querySelectorAll('details');if(!all.length)return;"
-    "var b=document.createElement('button');var open=false;b.type='button';"
-    "b.textContent='Open every fold, for printing';"
-    "b.addEventListener('click',function(){open=!open;all.forEach(function(d){d.open=open;});"
-    "b.textContent=open?'Close every fold':'Open every fold, for printing';});"
-    "at.querySelector('h2').insertAdjacentElement('afterend',b);})();";
 
 const char *trivet__page_style(void)
 {
     return STYLE;
-}
-
-const char *trivet__page_script(void)
-{
-    return SCRIPT;
 }

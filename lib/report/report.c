@@ -31,12 +31,17 @@ static void write_contents(trivet__page *page)
                                             {"forces", "Forces inside a tube"},
                                             {"checks", "Checks and working"},
                                             {"weight", "Weight"},
+                                            {NULL, NULL}, /* the workshop */
                                             {"not-checked", "What was not checked"},
                                             {"cautions", "Before you trust it"},
                                             {"file", "The file, to do it again"}};
     trivet__write(page->out, "<nav aria-label='Contents'><ul>");
     for (size_t i = 0; i < sizeof PLACES / sizeof PLACES[0]; i++) {
-        trivet__write(page->out, "<li><a href='#%r'>%r</a></li>", PLACES[i][0], PLACES[i][1]);
+        if (PLACES[i][0]) {
+            trivet__write(page->out, "<li><a href='#%r'>%r</a></li>", PLACES[i][0], PLACES[i][1]);
+        } else {
+            trivet__page_shop_contents(page);
+        }
     }
     trivet__write(page->out, "</ul></nav>");
 }
@@ -59,10 +64,6 @@ static void write_head(trivet__page *page)
     write_contents(page);
 }
 
-/*
- * Rows of pieces to cut belong behind the weight: a section like the others, its table written with
- * trivet__table_open, trivet__cell and trivet__table_close.
- */
 static trivet_status write_sections(trivet__page *page)
 {
     trivet_status status = TRIVET_OK;
@@ -91,6 +92,12 @@ static trivet_status write_sections(trivet__page *page)
     if (status == TRIVET_OK) {
         trivet__page_inserts(page);
         trivet__page_weight(page);
+        status = trivet__page_shop(page);
+    }
+    if (status == TRIVET_OK) {
+        status = trivet__page_plates(page);
+    }
+    if (status == TRIVET_OK) {
         trivet__page_cases(page);
         trivet__page_quality(page);
         trivet__page_omissions(page);
@@ -115,10 +122,16 @@ static trivet_status write_page(trivet__page *page)
         status = trivet_document_limits(page->document, &page->limits);
     }
     if (status == TRIVET_OK) {
+        status = trivet__page_shop_open(page);
+    }
+    if (status == TRIVET_OK) {
         write_head(page);
         status = write_sections(page);
-        trivet__write(page->out, "</main><script>%r</script></body></html>\n",
-                      trivet__page_script());
+        trivet__write(page->out, "</main><script>");
+        for (int i = 0; trivet__page_script(i); i++) {
+            trivet__write(page->out, "%r", trivet__page_script(i));
+        }
+        trivet__write(page->out, "</script></body></html>\n");
     }
     return page->out->is_broken ? TRIVET_NO_MEMORY : status;
 }
@@ -171,6 +184,7 @@ trivet_status trivet_report_html(const trivet_document *document, const trivet_r
                          .in_case = settings->in_case,
                          .tube = settings->tube};
     status = write_page(&page);
+    trivet__page_shop_close(&page);
     char *const text = trivet__markup_take(&markup);
     if (status != TRIVET_OK || !text) {
         trivet__give_back(text);

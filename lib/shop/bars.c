@@ -129,6 +129,7 @@ static trivet_status find_rows(stock_work *work, trivet_message *message)
                                   "give bars: [{length: 6 m, price: 30}]");
         }
         fill_row(work, &usual, &work->rows[work->row_count++]);
+        work->cuts->assumed_bars++;
     }
     qsort(work->rows, (size_t)work->row_count, sizeof *work->rows, by_worth);
     for (int32_t i = 0; i < work->row_count; i++) {

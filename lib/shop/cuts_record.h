@@ -37,6 +37,7 @@ struct trivet_cuts {
     int32_t *bar_pieces;
     trivet_cut_stock *stocks;
     trivet__shop_note *notes;
+    int32_t assumed_bars; /* kinds of stock for which no bars on offer were named */
     int32_t piece_count;
     int32_t bend_count;
     int32_t hole_count;

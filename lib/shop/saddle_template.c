@@ -4,6 +4,7 @@
 #include "shop/cuts_record.h"
 
 #include "base/text.h"
+#include "base/xml_text.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -15,9 +16,12 @@ enum { CURVE_STEPS = 180 };
 
 /* mm on paper: margin, room for the check line and the words, tube kept behind the curve. */
 #define MARGIN 12.0
-#define WORDS 40.0
+#define WORDS 38.0
 #define KEPT 15.0
 #define CHECK 100.0
+/* Of one name of three in a line of 160 mm, in heights of letters of 3 mm; whole in the label. */
+#define NAME_WIDTH 16.0
+#define NAME_WHOLE 1e3
 
 /* The saddle at an end of a piece; 0 if there is none for which a template is made. */
 static int find_saddle(const trivet_cuts *cuts, int32_t piece, int32_t end,
@@ -99,31 +103,43 @@ static void put(sheet *into, const char *words, ...)
     va_end(values);
 }
 
-/* Names may hold what means something in SVG, and control characters, which XML does not take. */
-static void put_escaped(sheet *into, const char *name)
+/* How wide a character is at most in the typefaces of browsers, in heights of the letters. */
+static double width_of(const char *at)
 {
-    for (; *name; name++) {
-        switch (*name) {
-        case '<':
-            put(into, "&lt;");
-            break;
-        case '>':
-            put(into, "&gt;");
-            break;
-        case '&':
-            put(into, "&amp;");
-            break;
-        case '"':
-            put(into, "&quot;");
-            break;
-        case '\'':
-            put(into, "&#39;");
-            break;
-        default:
-            put_byte(into, (unsigned char)*name < 0x20U || *name == 0x7F ? '?' : *name);
+    const int is_plain = ((unsigned char)*at & 0x80U) == 0;
+    return !is_plain ? 1.05 : *at >= 'A' && *at <= 'Z' ? 0.9 : 0.68;
+}
+
+/*
+ * A name, which may hold anything: what means something in SVG is escaped, what runs from right to
+ * left set apart, and what is wider than width (in heights of the letters) cut off.
+ */
+static void put_name(sheet *into, const char *name, double width)
+{
+    int is_plain = 1;
+    double used = 3.0 * width_of(".");
+    for (const char *at = name; *at; at++) {
+        is_plain = is_plain && ((unsigned char)*at & 0x80U) == 0;
+    }
+    put(into, is_plain ? "" : TRIVET__ISOLATE);
+    for (const char *at = name; *at;) {
+        const char *const entity = trivet__entity(*at);
+        const size_t unwanted = trivet__unwanted_length(at);
+        used += width_of(at);
+        if (used > width) {
+            put(into, "...");
             break;
         }
+        if (entity || unwanted > 0) {
+            put(into, entity ? entity : TRIVET__UNKNOWN);
+            at += unwanted > 0 ? unwanted : 1;
+            continue;
+        }
+        do {
+            put_byte(into, *at++);
+        } while (((unsigned char)*at & 0xC0U) == 0x80U);
     }
+    put(into, is_plain ? "" : TRIVET__END_ISOLATE);
 }
 
 /* Everything in mm. */
@@ -136,33 +152,43 @@ typedef struct paper {
     double top; /* where the long point lies */
 } paper;
 
+/* "brace at LT, onto left rail", each name cut to a width. */
+static void put_what(sheet *into, const trivet_cuts *cuts, int32_t piece, const trivet__end *end,
+                     double width)
+{
+    char name[TRIVET_NAME_MAX + 32];
+    trivet_cuts_piece_text(cuts, piece, name, sizeof name);
+    put_name(into, name, width);
+    put(into, " at ");
+    put_name(into, cuts->frame->joints[end->joint].name, width);
+    put(into, ", onto ");
+    put_name(into, cuts->frame->tubes[end->onto].name, width);
+}
+
 static void put_words(sheet *into, const trivet_cuts *cuts, int32_t piece, const paper *on)
 {
     const trivet__end *const end = on->saddle->end;
-    char name[TRIVET_NAME_MAX + 32];
-    trivet_cuts_piece_text(cuts, piece, name, sizeof name);
-    put(into, "<text x=\"@\" y=\"@\" font-size=\"4\">", on->left, MARGIN);
-    put_escaped(into, name);
-    put(into, " at ");
-    put_escaped(into, cuts->frame->joints[end->joint].name);
-    put(into, ", onto ");
-    put_escaped(into, cuts->frame->tubes[end->onto].name);
     put(into,
-        "</text>\n<text x=\"@\" y=\"@\" font-size=\"3\">tube @ mm, onto @ mm, "
-        "@ degrees between them, gap @ mm</text>\n",
-        on->left, MARGIN + 6.0, 2e3 * on->radius, 2e3 * (on->saddle->radius - cuts->shop.gap),
+        "<g font-family=\"sans-serif\" font-size=\"3\" fill=\"black\" stroke=\"none\">\n"
+        "<text x=\"@\" y=\"@\">",
+        on->left, MARGIN);
+    put_what(into, cuts, piece, end, NAME_WIDTH);
+    put(into,
+        "</text>\n<text x=\"@\" y=\"@\">tube @ mm, onto @ mm, @ degrees between them, gap @ "
+        "mm</text>\n",
+        on->left, MARGIN + 5.0, 2e3 * on->radius, 2e3 * (on->saddle->radius - cuts->shop.gap),
         90.0 - end->angle * 180.0 / PI, 1e3 * cuts->shop.gap);
     put(into,
-        "<text x=\"@\" y=\"@\" font-size=\"3\">Print at full size: this line is 100 mm "
+        "<text x=\"@\" y=\"@\">Print at full size (100 %): this line is then 100 mm "
         "long.</text>\n",
-        on->left, MARGIN + 13.0);
-    put(into, "<path d=\"M@ @v4m0 -2h@m0 -2v4\"/>\n", on->left, MARGIN + 15.0, CHECK);
+        on->left, MARGIN + 12.0);
     put(into,
-        "<text x=\"@\" y=\"@\" font-size=\"3\">Wrap round the tube, print outside, 0 on its top "
-        "line, arrow towards ",
-        on->left, MARGIN + 24.0);
-    put_escaped(into, cuts->frame->joints[end->joint].name);
-    put(into, "; cut away the grey.</text>\n");
+        "<text x=\"@\" y=\"@\">Wrap round the tube, print outside, 0 on its top line.</text>\n"
+        "<text x=\"@\" y=\"@\">Arrow towards ",
+        on->left, MARGIN + 24.0, on->left, MARGIN + 29.0);
+    put_name(into, cuts->frame->joints[end->joint].name, NAME_WIDTH);
+    put(into, ". Cut away the grey.</text>\n</g>\n<path d=\"M@ @v4m0 -2h@m0 -2v4\"/>\n", on->left,
+        MARGIN + 14.0, CHECK);
 }
 
 /* Round the tube, from its top. Angles that rise right-handed about x run to the right on paper on
@@ -189,8 +215,10 @@ static void put_lines(sheet *into, const paper *on)
         const double turned = paper_round(on, share) * 180.0 / PI;
         const double x = on->left + share * on->width;
         put(into, "<path d=\"M@ @V@\" stroke-width=\"0.1\"/>\n", x, on->top, bottom);
-        put(into, "<text x=\"@\" y=\"@\" font-size=\"2\" text-anchor=\"middle\">@</text>\n", x,
-            bottom + 4.0, turned < -1e-9 ? turned + 360.0 : turned);
+        put(into,
+            "<text x=\"@\" y=\"@\" font-family=\"sans-serif\" font-size=\"2\" "
+            "text-anchor=\"middle\" fill=\"black\" stroke=\"none\">@</text>\n",
+            x, bottom + 4.0, turned < -1e-9 ? turned + 360.0 : turned);
     }
     put(into, "<path d=\"M@ @h@V@h@z\"/>\n", on->left, bottom, on->width, on->top, -on->width);
     put(into, "<path d=\"M@ @v@m-1.5 3l1.5 -3l1.5 3\"/>\n", on->left + 0.03 * on->width,
@@ -213,10 +241,11 @@ size_t trivet_cuts_template_svg(const trivet_cuts *cuts, int32_t piece, int32_t 
     on.deepest = 1e3 * (saddle.end->longest - saddle.end->shortest);
     const double wide = 2.0 * MARGIN + fmax(on.width, 160.0);
     const double high = on.top + on.deepest + KEPT + MARGIN;
+    put(&into, "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" aria-label=\"Template: ");
+    put_what(&into, cuts, piece, saddle.end, NAME_WHOLE);
     put(&into,
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"@mm\" height=\"@mm\" "
-        "viewBox=\"0 0 @ @\" fill=\"none\" stroke=\"black\" stroke-width=\"0.25\">\n"
-        "<style>text{font-family:sans-serif;fill:black;stroke:none}</style>\n",
+        "\" width=\"@mm\" height=\"@mm\" viewBox=\"0 0 @ @\" fill=\"none\" stroke=\"black\" "
+        "stroke-width=\"0.25\">\n",
         wide, high, wide, high);
     put_words(&into, cuts, piece, &on);
     put(&into, "<path fill=\"#ddd\" stroke=\"none\" d=\"");

@@ -46,6 +46,24 @@ def test_the_block_on_bolts_and_welds_is_understood(tmp_path):
     assert status in (0, 1) and "mount FL" in out
 
 
+def test_the_block_on_the_workshop_is_understood(tmp_path):
+    """A hoop of three tubes of 300, 500 and 300 mm, bent twice."""
+    block = yaml.safe_load(next(b for b in re.findall(r"```yaml\n(.*?)\n```", README, re.S) if "shop:" in b))
+    ends = {"left post": ["A", "B"], "top": ["B", "C"], "right post": ["C", "D"]}
+    frame = {
+        "trivet": 1,
+        "stock": {"s": {"shape": "round tube", "diameter": "25 mm", "wall": "2 mm", "material": "S235"}},
+        "joints": {"A": [0, 0, 0], "B": [0, 0, 300], "C": [0, 500, 300], "D": [0, 500, 0]},
+        "tubes": {name: {"through": joints, "stock": "s"} for name, joints in ends.items()},
+        "mounts": {"A": {"hold": "all"}, "D": {"hold": "all"}},
+        "cases": {"parked": {"gravity": [0, 0, -1]}},
+    }
+    path = tmp_path / "hoop.yaml"
+    path.write_text(json.dumps(frame | block), encoding="utf-8")
+    status, out = call("cut", str(path))
+    assert status == 0 and "hoop (bent)" in out and "14.00" in out
+
+
 def test_there_are_calls_and_examples():
     assert len(CALLS) >= 2
     assert len(EXAMPLES) >= 3

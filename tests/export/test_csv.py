@@ -2,11 +2,15 @@
 
 import csv
 import io
+import json
 
 import pytest
-from conftest import DRAWING, FORMULA, LONG, MARKUP, RIGHT_TO_LEFT, STOCK, rack
+from conftest import DRAWING, FORMULA, LONG, MARKUP, RIGHT_TO_LEFT, STOCK, rack, run
 
-TABLES = ["joints", "tubes", "sections", "cases", "reactions", "movements", "forces", "checks", "bolts"]
+TABLES = ["joints", "tubes", "sections", "cases", "reactions", "movements", "forces", "checks", "bolts",
+          "droop", "mounts", "inserts", "cargo", "plates", "not-checked"]
+CUT_TABLES = ["pieces", "ends", "saddles", "bends", "holes", "bars", "layout", "buy", "parts", "sums",
+              "by-hand"]
 
 
 def rows_of(path):
@@ -21,8 +25,8 @@ def rows_of(path):
 @pytest.fixture
 def tables(hand_over):
     folder = hand_over(rack(), "tables/")
-    assert sorted(path.name for path in folder.iterdir()) == sorted(f"{t}.csv" for t in TABLES)
-    return {table: rows_of(folder / f"{table}.csv") for table in TABLES}
+    assert sorted(path.name for path in folder.iterdir()) == sorted(f"{t}.csv" for t in TABLES + CUT_TABLES)
+    return {table: rows_of(folder / f"{table}.csv") for table in TABLES + CUT_TABLES}
 
 
 def guarded(name):
@@ -124,8 +128,168 @@ def test_bolts_and_their_torques(hand_over):
     assert float(rows[0]["most preload (N)"]) == pytest.approx(1.25 * 8 / (0.2 * 0.006), rel=1e-14)
 
 
+def test_droop_mounts_cargo_inserts_and_what_was_not_checked(tables, results):
+    """The most of each, from the movements, reactions and list of trivet check."""
+    answer = results(rack())
+    for row, (name, case) in zip(tables["droop"], answer["cases"].items(), strict=True):
+        assert row["case"] == guarded(name)
+        # At least what the lowest joint moves; between joints it may be more.
+        lowest = max(0.0, *(-joint["move"][2] for joint in case["joints"].values()))
+        assert float(row["droop (m)"]) >= lowest * (1.0 - 1e-12)
+    names = list(answer["cases"])
+    for row, mount in zip(tables["mounts"], rack()["mounts"], strict=True):
+        forces = [answer["cases"][name]["mounts"][mount]["force"] for name in names]
+        moments = [answer["cases"][name]["mounts"][mount]["moment"] for name in names]
+        for kind, values in (("pull", [-f[2] for f in forces]), ("push", [f[2] for f in forces]),
+                             ("shear", [(f[0] ** 2 + f[1] ** 2) ** 0.5 for f in forces])):
+            assert float(row[f"{kind} (N)"]) == pytest.approx(max(0.0, *values), rel=1e-12, abs=1e-12)
+            if max(values) > 0.0:
+                assert row[f"{kind} in"] == guarded(names[values.index(max(values))])
+        assert float(row["moment (N m)"]) == pytest.approx(
+            max(sum(m * m for m in moment) ** 0.5 for moment in moments), rel=1e-12)
+    assert tables["inserts"] == [{"tube": MARKUP, "joint": "A0", "stock": "plug", "length (m)": "0.040000000000000001"}]
+    assert [(row["what"], row["why"]) for row in tables["not-checked"]] == [
+        (one["what"], one["why"]) for one in answer["not_checked"]]
+
+
+def cart():
+    """Nasty names with what a workshop knows: a hoop bent out of one tube, a saddle, a miter, a deck."""
+    file = {"trivet": 1, "name": FORMULA, "stock": {
+        MARKUP: {"shape": "round tube", "diameter": 30, "wall": 2, "material": "S235"},
+        "=1+1": {"shape": "round tube", "diameter": 20, "wall": 2, "material": "S235"},
+        "base": {"shape": "square tube", "width": 30, "wall": 2, "material": "S235"}}}
+    file["joints"] = {"A": [0, 250, 0], "B": [0, -250, 0], "C": [-800, -250, 0], "D": [-800, 250, 0],
+                      "AT": [0, 250, 400], "BT": [0, -250, 400], RIGHT_TO_LEFT: [0, 250, 200],
+                      "BM": [0, -250, 200]}
+    file["tubes"] = {"left": {"through": ["A", "D"], "stock": "base"},
+                     "right": {"through": ["B", "C"], "stock": "base"},
+                     "rear": {"through": ["D", "C"], "stock": "base"},
+                     "front": {"through": ["A", "B"], "stock": "base"},
+                     "up": {"through": ["A", RIGHT_TO_LEFT, "AT"], "stock": MARKUP},
+                     "over": {"through": ["AT", "BT"], "stock": MARKUP},
+                     "down": {"through": ["BT", "BM", "B"], "stock": MARKUP},
+                     "-cross": {"through": [RIGHT_TO_LEFT, "BM"], "stock": "=1+1"}}
+    file["mounts"] = {name: {"hold": "all"} for name in "ABCD"}
+    file["decks"] = {"board": {"on": ["A", "B", "C", "D"], "mass": "3 kg", "screws": {
+        "thread": "M6", "grade": "8.8", "plate": {"thickness": 6, "material": "6061-T6", "edge": 15}}}}
+    file["cargo"] = {"sack": {"mass": "20 kg", "centre": [-400, 0, 100], "on": "board", "grip": "soft"},
+                     "box": {"items": {"@lid": "1 kg", "rest": "2 kg"}, "centre": [-400, 0, 100],
+                             "on": "board", "grip": "soft"}}
+    file["cases"] = {"parked": {"gravity": [0, 0, -1]}}
+    file["shop"] = {"bars": [{"length": "6 m", "price": 20}, {"length": "3 m", "price": 11}],
+                    "bent": {"'hoop": {"tubes": ["up", "over", "down"], "radius": "90 mm"}}}
+    return file
+
+
+@pytest.fixture
+def workshop(hand_over, tmp_path):
+    folder = hand_over(cart(), "tables/")
+    tables = {table: rows_of(folder / f"{table}.csv") for table in TABLES + CUT_TABLES}
+    call = run("cut", tmp_path / "rack.yaml", "--json")
+    assert call.status == 0
+    return tables, json.loads(call.out)
+
+
+def numbers(row, *headings):
+    return [float(row[heading]) if row[heading] else None for heading in headings]
+
+
+def test_pieces_ends_saddles_and_bends_are_those_of_cut(workshop):
+    tables, cut = workshop
+    pieces = iter(tables["pieces"])
+    ends, saddles, bends = iter(tables["ends"]), iter(tables["saddles"]), iter(tables["bends"])
+    for piece in cut["pieces"]:
+        row = next(pieces)
+        assert [row["number"], row["piece"], row["kind"], row["stock"]] == [
+            str(piece["number"]), guarded(piece["name"]), piece["kind"], guarded(piece["stock"])]
+        assert numbers(row, "long to long (m)", "short to short (m)", "centre line (m)", "turn (rad)",
+                       "mass (kg)") == [piece[key] for key in ("long", "short", "centre", "turn", "mass")]
+        for end in piece["ends"] if piece["kind"] != "insert" else []:
+            row = next(ends)
+            assert [row["piece"], row["joint"], row["cut"], row["onto"]] == [
+                str(piece["number"]), guarded(end["joint"]), end["cut"],
+                guarded(end["onto"]) if end["onto"] else ""]
+            assert numbers(row, "off square (rad)", "long point (rad)", "beyond the model (m)",
+                           "long point beyond (m)", "short point beyond (m)") == [
+                end[key] for key in ("angle", "towards", "beyond", "long beyond", "short beyond")]
+            for round_, depth in zip(*(end["saddle"][key] for key in ("round", "depth"))
+                                     if "saddle" in end else ((), ())):
+                assert numbers(next(saddles), "round (rad)", "deep (m)") == [round_, depth]
+        for bend in piece["bends"]:
+            row = next(bends)
+            assert (row["piece"], row["joint"]) == (str(piece["number"]), guarded(bend["joint"]))
+            assert numbers(row, "by (rad)", "turn (rad)", "from (m)", "to (m)") == [
+                bend[key] for key in ("angle", "turn", "from", "to")]
+    assert len(tables["saddles"]) == 72 and len(tables["bends"]) == 2
+    assert all(next(rows, None) is None for rows in (pieces, ends, saddles, bends))
+
+
+def test_holes_bars_parts_and_sums_are_those_of_cut(workshop):
+    tables, cut = workshop
+    for row, hole in zip(tables["holes"], cut["holes"], strict=True):
+        assert row["piece"] == (str(hole["piece"]) if hole["piece"] else "")
+        assert (row["bolts of"], row["bolt"], row["in"]) == (
+            hole["bolts of"], str(hole["bolt"]), hole["in"])
+        assert row["tapped"] == ("yes" if hole["tapped"] else "no")
+        assert numbers(row, "at (m)", "at from long point (m)", "side (rad)", "drill (m)") == [
+            hole[key] for key in ("at", "at from long point", "towards", "diameter")]
+    for row, bar in zip(tables["bars"], cut["bars"], strict=True):
+        assert (row["bar"], row["stock"]) == (str(bar["number"]), guarded(bar["stock"]))
+        assert row["to buy"] == ("yes" if bar["bought"] else "no")
+        assert numbers(row, "length (m)", "price", "rest (m)") == [
+            bar[key] for key in ("length", "price", "rest")]
+    layout = [(str(bar["number"]), str(place), str(piece)) for bar in cut["bars"]
+              for place, piece in enumerate(bar["pieces"], 1)]
+    assert [(row["bar"], row["place"], row["piece"]) for row in tables["layout"]] == layout
+    for row, stock in zip(tables["buy"], cut["stocks"], strict=True):
+        assert [row["stock"], row["to buy"]] == [guarded(stock["stock"]), str(stock["bought"])]
+        assert numbers(row, "length (m)", "mass (kg)", "price", "rest (m)") == [
+            stock[key] for key in ("bought length", "bought mass", "price", "rest")]
+    assert [(row["number"], row["small part"]) for row in tables["parts"]] == [
+        (str(part["count"]), part["part"]) for part in cut["parts"]]
+    (row,) = tables["sums"]
+    assert numbers(row, *row) == list(cut["totals"].values())
+    assert [row["note"] for row in tables["by-hand"]] == [guarded(note) for note in cut["notes"]]
+
+
+def test_plates_and_cargo_by_hand(workshop):
+    """Holes at the joints, 6.6 mm after ISO 273 medium; items of a cargo as in the file."""
+    tables, _ = workshop
+    assert [(row["deck"], row["what"], row["number"]) for row in tables["plates"]] == [
+        ("board", "hole", str(i)) for i in range(1, 5)]
+    for row, place in zip(tables["plates"], ((0, 0.25), (0, -0.25), (-0.8, -0.25), (-0.8, 0.25))):
+        assert numbers(row, "x (m)", "y (m)") == pytest.approx(place, abs=1e-15)
+        assert float(row["wide (m)"]) == pytest.approx(0.0066, rel=1e-14)
+    found = [(row["cargo"], row["item"], float(row["mass (kg)"])) for row in tables["cargo"]]
+    assert ("box", "'@lid", 1.0) in found and ("box", "rest", 2.0) in found
+    assert sum(mass for name, _, mass in found if name == "sack") == 20.0
+
+
+def test_a_frame_that_cannot_be_cut_has_its_other_tables(write, tmp_path):
+    file = cart()
+    file["shop"] = {"bars": ["0.3 m"]}
+    path = write(file)
+    call = run("export", path, "-o", f"{tmp_path}/tables/")
+    assert (call.status, call.err) == (0, "")
+    assert "None are of a cut list: " in call.out
+    names = sorted(one.name for one in (tmp_path / "tables").iterdir())
+    assert names == sorted(f"{t}.csv" for t in TABLES)
+    call = run("export", path, "-o", tmp_path / "pieces.csv")
+    assert call.status == 2 and "the longest bar" in call.err
+    assert not (tmp_path / "pieces.csv").exists()
+
+
+def test_a_cut_list_needs_no_solution(write, tmp_path):
+    """A frame that swings on its mounts has no result, but pieces."""
+    file = cart()
+    file["mounts"] = {"A": {"hold": "position"}}
+    path = write(file)
+    assert run("export", path, "-o", tmp_path / "checks.csv").status == 3
+    assert run("export", path, "-o", tmp_path / "pieces.csv").status == 0
+
+
 def test_one_table_is_the_same_as_among_all(hand_over):
     folder = hand_over(rack(), "tables/")
-    for table in TABLES:
+    for table in TABLES + CUT_TABLES:
         assert hand_over(rack(), f"{table}.csv").read_bytes() == (folder / f"{table}.csv").read_bytes()
 

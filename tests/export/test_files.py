@@ -82,8 +82,8 @@ def test_a_folder_gets_all_tables_or_none(tmp_path, rack_file):
     assert os.listdir(tmp_path / "tables") == ["joints.csv"]
     assert (tmp_path / "tables" / "joints.csv").read_text() == "old"
     call = run("export", rack_file, "-o", tmp_path / "tables")
-    assert call.out == f"{tmp_path}/tables has 9 tables now.\n"
-    assert len(os.listdir(tmp_path / "tables")) == 9
+    assert call.out == f"{tmp_path}/tables has 26 tables now.\n"
+    assert len(os.listdir(tmp_path / "tables")) == 26
 
 
 def test_a_table_that_cannot_be_put_in_place(tmp_path, rack_file):
@@ -109,9 +109,11 @@ def test_json_says_what_was_written(tmp_path, rack_file):
                            ".dxf or .csv, or give a folder: tables/"),
         (["-o", "rack"], "-o rack: has an ending that names no format; end it in .vtu, .glb, "
                          ".dxf or .csv, or give a folder: tables/"),
-        (["-o", "rack.csv"], "-o rack.csv: is not the name of a table; take one of joints.csv, "
-                             "tubes.csv, sections.csv, cases.csv, reactions.csv, movements.csv, "
-                             "forces.csv, checks.csv, bolts.csv, or give a folder for all: -o tables/"),
+        (["-o", "rack.csv"], "-o rack.csv: is not the name of a table; take -o tables/ for all, "
+                             "or one of them with .csv: joints, tubes, sections, cases, reactions, "
+                             "movements, forces, checks, bolts, droop, mounts, inserts, cargo, plates, "
+                             "not-checked, pieces, ends, saddles, bends, holes, bars, layout, buy, "
+                             "parts, sums, by-hand"),
     ],
 )
 def test_what_is_asked_wrongly(tmp_path, rack_file, words, complaint):

@@ -11,6 +11,7 @@
 
 #include <trivet/document.h>
 #include <trivet/report.h>
+#include <trivet/shop_tables.h>
 
 #include <stddef.h>
 #include <string.h>
@@ -145,6 +146,16 @@ static uint64_t cut(attempt *try, const trivet_document *document)
     if (status == TRIVET_OK) {
         ATTEMPT(try, status, trivet_document_cuts_json(document, cuts, &text, &try->message));
     }
+    trivet_cut_tables *tables = NULL;
+    if (status == TRIVET_OK) {
+        ATTEMPT(try, status, trivet_cut_tables_new(cuts, NULL, &tables, &try->message));
+        attempt_needs((status == TRIVET_OK) == (tables != NULL), "half-made tables");
+        if (status != TRIVET_OK) {
+            trivet_text_free(text);
+            text = NULL;
+        }
+    }
+    trivet_cut_tables_free(tables);
     trivet_cuts_free(cuts);
     return print_of(status, text);
 }

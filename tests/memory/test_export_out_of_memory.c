@@ -17,6 +17,7 @@ static struct {
     const trivet_frame *frame;
     trivet_result *result;
     trivet_checks *checks;
+    trivet_cuts *cuts;
     int32_t table;
 } ready;
 
@@ -75,6 +76,17 @@ static uint64_t export_table(attempt *try)
     return print_of(status, bytes, length);
 }
 
+static uint64_t export_cut_table(attempt *try)
+{
+    char *bytes = NULL;
+    size_t length = 0;
+    trivet_status status = TRIVET_OK;
+    ATTEMPT(try, status,
+            trivet_export_cuts_csv(ready.frame, ready.cuts, ready.table, &bytes, &length,
+                                   &try->message));
+    return print_of(status, bytes, length);
+}
+
 /* A plate that is set anew leaves the frame as it was if there is no memory. */
 static uint64_t set_plate(attempt *try)
 {
@@ -118,6 +130,12 @@ int main(int count, char **arguments)
     for (ready.table = 0; trivet_export_table(ready.table); ready.table++) {
         attempt_every_request(trivet_export_table(ready.table), export_table, 1);
     }
+    attempt_needs(trivet_cuts_new(ready.frame, NULL, &ready.cuts, &message) == TRIVET_OK,
+                  "the frame cannot be cut");
+    for (ready.table = 0; trivet_export_cut_table(ready.table); ready.table++) {
+        attempt_every_request(trivet_export_cut_table(ready.table), export_cut_table, 1);
+    }
+    trivet_cuts_free(ready.cuts);
     attempt_every_request("plate", set_plate, 10);
     trivet_checks_free(ready.checks);
     trivet_result_free(ready.result);

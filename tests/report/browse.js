@@ -54,13 +54,14 @@ function overflows() {
   return wide;
 }
 
-// Runs inside the page: boxes of the lettering of each drawing, in mm on paper.
+// Runs inside the page: boxes of the lettering of each drawing that is shown, in mm on paper.
 function lettering() {
-  return [...document.querySelectorAll('svg')].map((svg) => {
+  const shown = [...document.querySelectorAll('svg')].filter((svg) => svg.getBoundingClientRect().width > 0);
+  return shown.map((svg) => {
     const paper = svg.getBoundingClientRect();
     const scale = svg.viewBox.baseVal.width / paper.width;
     return {
-      width: svg.viewBox.baseVal.width, height: svg.viewBox.baseVal.height,
+      is_bar: svg.classList.contains('bar'), width: svg.viewBox.baseVal.width, height: svg.viewBox.baseVal.height,
       boxes: [...svg.querySelectorAll('text')].map((text) => {
         const box = text.getBoundingClientRect();
         return [text.textContent, (box.left - paper.left) * scale, (box.top - paper.top) * scale,
@@ -72,7 +73,7 @@ function lettering() {
 
 function outline() {
   const headings = [...document.querySelectorAll('h1,h2,h3,h4')];
-  const named = (svg) => (svg.getAttribute('aria-labelledby') || '').split(' ')
+  const named = (svg) => Boolean((svg.getAttribute('aria-label') || '').trim()) || (svg.getAttribute('aria-labelledby') || '').split(' ')
     .map((id) => document.getElementById(id)).every((one) => one && svg.contains(one) && one.textContent);
   const ids = [...document.querySelectorAll('[id]')].map((one) => one.id);
   return {
@@ -84,7 +85,7 @@ function outline() {
       .filter((id) => !document.getElementById(id)),
     source: (document.getElementById('source') || {}).textContent,
     text: document.body.innerText, scripts: document.scripts.length,
-    foreign: document.querySelectorAll('main b,main i,main img,main iframe,main script,main style:not(svg style)').length,
+    foreign: document.querySelectorAll('main b,main i,main u,main img,main iframe,main script,main style:not(svg style)').length,
     rowBreaks: [...document.querySelectorAll('tr')].map((one) => getComputedStyle(one).breakInside),
   };
 }
@@ -113,6 +114,75 @@ async function keyboard(page) {
   return {folds, opened: opened.size, outlines};
 }
 
+// Tab reaches each button and list; the arrow keys change the case that is drawn.
+async function controls(page) {
+  const all = await page.locator('main button, main select').count();
+  const reached = new Set();
+  const folds = await page.locator('details').count();
+  await page.evaluate(() => {
+    document.querySelectorAll('main button, main select').forEach((one, i) => { one.dataset.c = i; });
+    document.activeElement.blur();
+  });
+  for (let presses = 0; presses < folds + 60; presses++) {
+    await page.keyboard.press('Tab');
+    const at = await page.evaluate(() => document.activeElement.dataset.c);
+    if (at !== undefined) reached.add(at);
+  }
+  const labelled = await page.evaluate(() => [...document.querySelectorAll('main button, main select')]
+    .every((one) => (one.labels && one.labels.length ? one.labels[0].textContent : one.textContent).trim()));
+  return {all, reached: reached.size, labelled};
+}
+
+async function cases(page) {
+  const seen = [];
+  const look = () => page.evaluate(() => [...document.querySelectorAll('figure.case')]
+    .filter((one) => one.getBoundingClientRect().height > 0).map((one) => [one.dataset.case, one.querySelector('svg').textContent]));
+  const list = page.locator('main select');
+  const count = await page.locator('figure.case').count();
+  seen.push(await look());
+  if (await list.count() > 0) {
+    await list.focus();
+    for (let i = 1; i < count; i++) {
+      await page.keyboard.press('ArrowDown');
+      seen.push(await look());
+    }
+    await page.keyboard.press('Home');
+  }
+  return {count, seen, names: await page.locator('main select option').allTextContents()};
+}
+
+// The view is turned there and back, tipped until it looks straight down, and given up again.
+async function turning(page) {
+  const press = (name) => page.locator('main button', {hasText: name}).click();
+  const circles = (kind) => page.evaluate((which) => [...document.querySelectorAll(which)]
+    .filter((one) => one.getBoundingClientRect().width > 0)
+    .map((one) => [Number(one.getAttribute('cx')), Number(one.getAttribute('cy'))]), kind);
+  const shown = () => page.evaluate(() => ['.turned', '.case'].map((kind) => [...document.querySelectorAll(`figure${kind}`)]
+    .filter((one) => one.getBoundingClientRect().height > 0).length));
+  const found = {drawn: await circles('.case circle.joint')};
+  await press('Turn right');
+  await page.keyboard.press('ArrowLeft');
+  found.home = await circles('.turned circle');
+  found.label = await page.evaluate(() => document.querySelector('.turned svg').getAttribute('aria-label'));
+  found.turned = await shown();
+  found.letters = await page.evaluate(() => [...document.querySelectorAll('.turned text')].map((one) => {
+    const box = one.getBBox();
+    return [one.textContent, box.x, box.y, box.x + box.width, box.y + box.height];
+  }));
+  for (let i = 0; i < 6; i++) await page.keyboard.press('ArrowUp');
+  found.above = await circles('.turned circle');
+  found.droop = await page.evaluate(() => document.querySelectorAll('.turned .droop').length);
+  await press('Back to the drawn view');
+  found.back = await shown();
+  return found;
+}
+
+// Runs inside the page: how wide each template comes out, and how wide it says it is, mm.
+function templates() {
+  return [...document.querySelectorAll('.true svg')].map((svg) => [
+    svg.getBoundingClientRect().width * 25.4 / 96, parseFloat(svg.getAttribute('width'))]);
+}
+
 async function printed(page, name) {
   const size = PAPER[name];
   await page.emulateMedia({media: 'print'});
@@ -123,9 +193,10 @@ async function printed(page, name) {
     const height = await page.evaluate(() => document.documentElement.scrollHeight);
     const tallest = await page.evaluate(() => Math.max(...[...document.querySelectorAll('tr:not(.fold),figure,li')]
       .map((one) => one.getBoundingClientRect().height)));
-    const pdf = (await page.pdf({format: name, printBackground: true, preferCSSPageSize: true})).toString('latin1');
+    const path = `${process.argv[2]}.${name}-${open ? 'open' : 'closed'}.pdf`;
+    const pdf = (await page.pdf({path, format: name, printBackground: true, preferCSSPageSize: true})).toString('latin1');
     found[open ? 'open' : 'closed'] = {
-      wide: await page.evaluate(overflows), height, tallest, page: pixels(size.height),
+      path, templates: await page.evaluate(templates), wide: await page.evaluate(overflows), height, tallest, page: pixels(size.height),
       pages: (pdf.match(/\/Type\s*\/Page\b(?!s)/g) || []).length, box: pdf.match(/\/MediaBox\s*\[([^\]]*)\]/)[1],
     };
   }
@@ -145,13 +216,16 @@ async function main() {
     page.on('request', (request) => result.requests.push(request.url()));
     await page.goto(address);
     result.outline = await page.evaluate(outline);
-    result.lettering = await page.evaluate(lettering);
     result.keyboard = await keyboard(page);
+    result.controls = await controls(page);
+    result.cases = await cases(page);
+    result.turning = await turning(page);
     await page.evaluate(() => document.querySelectorAll('details').forEach((one) => { one.open = true; }));
+    result.lettering = await page.evaluate(lettering);
     result.contrasts = await page.evaluate(contrasts);
     result.screen = await page.evaluate(overflows);
     await page.evaluate(() => document.querySelectorAll('details').forEach((one) => { one.open = false; }));
-    await page.click('button');
+    await page.click('#checks button');
     result.button = await page.evaluate(() => [...document.querySelectorAll('details')].every((one) => one.open));
     await page.emulateMedia({media: 'print'});
     // A fold that is opened may be longer than a page: its items are kept whole instead.
@@ -169,7 +243,8 @@ async function main() {
     const summary = still.locator('summary').first();
     await summary.click();
     result.still = {
-      text: await still.locator('main').innerText(), buttons: await still.locator('button').count(),
+      text: await still.locator('main').innerText(), buttons: await still.locator('button, select').count(),
+      cases: await still.locator('figure.case:visible').count(),
       opened: await still.locator('details').first().getAttribute('open'),
     };
   } finally {

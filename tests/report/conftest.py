@@ -15,6 +15,7 @@ ROOT = HERE.parents[1]
 EXAMPLES = sorted((ROOT / "examples").glob("*.yaml"))
 DESIGNS = sorted((ROOT / "tests" / "cli" / "designs").glob("*.yaml"))
 NASTY = HERE / "nasty-names.yaml"
+WORKSHOP = HERE / "workshop.yaml"
 SHELF = HERE / "shelf.yaml"
 SVG = "{http://www.w3.org/2000/svg}"
 # Numbers on a drawing have three digits behind the point; a difference of two is off by this at most.

@@ -92,13 +92,31 @@ START_TEST(tables_have_names_and_numbers)
 {
     ck_assert_str_eq(trivet_export_table(0), "joints");
     ck_assert_str_eq(trivet_export_table(8), "bolts");
-    ck_assert_ptr_null(trivet_export_table(9));
+    ck_assert_str_eq(trivet_export_table(14), "not-checked");
+    ck_assert_ptr_null(trivet_export_table(15));
     ck_assert_ptr_null(trivet_export_table(-1));
-    refused(trivet_export_csv(frame, result, checks, 9, &bytes, &length, &message),
-            TRIVET_BAD_INDEX, &message, "table number 9: there is none; give 0 to 8");
+    refused(trivet_export_csv(frame, result, checks, 15, &bytes, &length, &message),
+            TRIVET_BAD_INDEX, &message, "table number 15: there is none; give 0 to 14");
     ck_assert_ptr_null(bytes);
     refused(trivet_export_csv(frame, result, checks, -1, &bytes, &length, &message),
-            TRIVET_BAD_INDEX, &message, "table number -1: there is none; give 0 to 8");
+            TRIVET_BAD_INDEX, &message, "table number -1: there is none; give 0 to 14");
+}
+END_TEST
+
+START_TEST(tables_of_a_cut_list_have_names_and_numbers)
+{
+    trivet_cuts *cuts = NULL;
+    must(trivet_cuts_new(frame, NULL, &cuts, &message), &message);
+    ck_assert_str_eq(trivet_export_cut_table(0), "pieces");
+    ck_assert_str_eq(trivet_export_cut_table(10), "by-hand");
+    ck_assert_ptr_null(trivet_export_cut_table(11));
+    ck_assert_ptr_null(trivet_export_cut_table(-1));
+    refused(trivet_export_cuts_csv(frame, cuts, 11, &bytes, &length, &message), TRIVET_BAD_INDEX,
+            &message, "table number 11: there is none; give 0 to 10");
+    ck_assert_ptr_null(bytes);
+    refused(trivet_export_cuts_csv(frame, NULL, 0, &bytes, &length, &message),
+            TRIVET_MISSING_ARGUMENT, &message, "cuts: is NULL; hand in a pointer to it");
+    trivet_cuts_free(cuts);
 }
 END_TEST
 
@@ -153,8 +171,8 @@ int main(void)
 {
     TCase *const tests =
         TESTS(missing_arguments_are_named, a_result_that_is_not_solved_is_refused,
-              tables_have_names_and_numbers, files_are_the_same_with_a_comma_for_the_point,
-              inserts_and_offsets_are_handed_over);
+              tables_have_names_and_numbers, tables_of_a_cut_list_have_names_and_numbers,
+              files_are_the_same_with_a_comma_for_the_point, inserts_and_offsets_are_handed_over);
     tcase_add_checked_fixture(tests, make, give_back);
     return run_tests("export", tests);
 }
