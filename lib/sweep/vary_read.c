@@ -240,7 +240,7 @@ static trivet_status read_stock(const trivet__varying *v, const trivet__pair *pa
                                          trivet__tree_text(v->reading->tree, pair->name), &column);
     }
     if (!status) {
-        status = trivet__vary_read_stock(v->reading, v->folder, pair->name, pair->value, column);
+        status = trivet__vary_read_stock(v->reading, v->shelf, pair->name, pair->value, column);
     }
     if (status) {
         return status;
@@ -310,10 +310,10 @@ static trivet_status read_all(const trivet__varying *v)
     return status ? status : trivet__vary_read_drawing(v, vary);
 }
 
-trivet_status trivet__vary_read(const trivet__reading *reading, const char *folder,
+trivet_status trivet__vary_read(const trivet__reading *reading, const trivet__shelf *shelf,
                                 trivet__vary *vary_out)
 {
-    const trivet__varying v = {reading, folder, vary_out};
+    const trivet__varying v = {reading, shelf, vary_out};
     *vary_out = (trivet__vary){0};
     const trivet_status status = read_all(&v);
     if (status) {
