@@ -1,0 +1,62 @@
+"""Files for other programs, written whole or not at all."""
+import os
+import stat
+import tempfile
+from typing import Any, Tuple
+
+from . import _calls as calls
+from . import errors
+
+
+def csv_tables() -> Tuple[str, ...]:
+    """Names of the tables that Checks.csv() gives.
+
+    >>> import trivet
+    >>> trivet.csv_tables()[:2]
+    ('joints', 'tubes')
+    """
+    found = []
+    while True:
+        name = calls.export_table(len(found))
+        if name is None:
+            return tuple(found)
+        found.append(name)
+
+
+def write_whole(path: Any, made: bytes) -> None:
+    """Writes beside the place first, so that half a file never bears the name."""
+    try:
+        place = os.path.realpath(os.fspath(path))
+        there = os.stat(place).st_mode if os.path.exists(place) else None
+        if there is not None and not stat.S_ISREG(there):  # a pipe or a device takes the name away
+            with open(place, "wb") as straight:
+                straight.write(made)
+            return
+        mask = os.umask(0)
+        os.umask(mask)
+        handle, beside = tempfile.mkstemp(dir=os.path.dirname(place),
+                                          prefix=os.path.basename(place)[:100] + ".")
+        try:
+            with open(handle, "wb") as file:
+                file.write(made)
+                file.flush()
+                os.fsync(file.fileno())
+            os.chmod(beside, 0o666 & ~mask if there is None else stat.S_IMODE(there))
+            os.replace(beside, place)
+        except BaseException:
+            os.unlink(beside)
+            raise
+    except OSError as wrong:
+        raise errors.Unwritable(f"could not be written: {wrong.strerror}", thing=str(path),
+                                remedy="choose a place where you may write and there is room"
+                                ) from None
+
+
+def handed(made: bytes, path: Any) -> bytes:
+    """What was made, and written if a path was given."""
+    if path is not None:
+        write_whole(path, made)
+    return made
+
+
+__all__ = ["csv_tables"]
