@@ -67,7 +67,7 @@ def _threads(client: Any) -> int:
     if getattr(client, "asynchronous", False):
         raise errors.WrongArgument("is asynchronous", thing="client",
                                    remedy="make it without asynchronous=True")
-    return max(sum(client.nthreads().values()), 1)
+    return max(int(sum(client.nthreads().values())), 1)
 
 
 def _size(count: int, threads: int, chunk: Optional[int]) -> int:

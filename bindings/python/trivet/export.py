@@ -2,7 +2,7 @@
 import os
 import stat
 import tempfile
-from typing import Any, Tuple
+from typing import Any, List, Tuple
 
 from . import _calls as calls
 from . import errors
@@ -15,7 +15,7 @@ def csv_tables() -> Tuple[str, ...]:
     >>> trivet.csv_tables()[:2]
     ('joints', 'tubes')
     """
-    found = []
+    found: List[str] = []
     while True:
         name = calls.export_table(len(found))
         if name is None:

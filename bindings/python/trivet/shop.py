@@ -117,6 +117,8 @@ class Cuts:
     >>> _ = frame.add_stock("bar", "square tube", width="20 mm", wall="2 mm")
     >>> _ = frame.add_tube("short", ["A", "B"], "bar")
     >>> _ = frame.add_tube("long", ["B", "C"], "bar")
+    >>> _ = frame.add_mount("A")
+    >>> _ = frame.add_case("parked", (0, 0, -1))
     >>> cuts = frame.cut(kerf="2 mm")
     >>> [(cuts.name(i), round(piece.longest, 6)) for i, piece in enumerate(cuts)]
     [('short', 0.41), ('long', 0.61)]

@@ -146,7 +146,7 @@ def merge(path: "Path", parts: Sequence[Union["Path", Store]]) -> Store:
     True
     """
     if isinstance(parts, (str, bytes, Store)):
-        parts = [parts]  # type: ignore[list-item]
+        parts = [parts]
     calls.sweep_merge(os.fspath(path), [part.path if isinstance(part, Store) else os.fspath(part)
                                         for part in parts])
     return Store(path)

@@ -43,8 +43,8 @@ class Sweep:
     >>> sweep.count, [one.name for one in sweep.inputs], sweep.describe(1)
     (3, ['case parked'], 'case parked 2')
     >>> rows = sweep.run()
-    >>> bool((rows.used[1:, 0] > rows.used[:-1, 0]).all())
-    True
+    >>> rows.column("case parked").tolist(), rows.used.shape, rows[2].outcome
+    ([1.0, 2.0, 3.0], (3, 3), 'checked')
     """
 
     def __init__(self, source: Union[Path, Frame], *,

@@ -81,7 +81,7 @@ def variants_table(variants: "Variants") -> Any:
     """One row a variant, named by its number."""
     from .variants import LINES, NUMBERS
     names = variant_columns(variants.inputs)
-    columns = [variants.column(one.name) for one in variants.inputs]
+    columns: List[Any] = [variants.column(one.name) for one in variants.inputs]
     columns += [[word("outcome", int(one)) for one in variants.outcomes], variants.reason]
     columns += [[word("verdict", int(one)) for one in variants.verdicts[:, line]]
                 for line in range(len(LINES))]

@@ -148,7 +148,8 @@ class Variants:
                                        remedy="give its number from 0, or use the arrays")
         if not -len(self) <= index < len(self):
             raise IndexError(f"row {index} is not there: there are {len(self)}")
-        values = {"number": int(self.numbers[index]),
+        values: Dict[str, Any] = {
+                  "number": int(self.numbers[index]),
                   "outcome": word("outcome", int(self.outcomes[index])),
                   "verdicts": tuple(word("verdict", int(one)) for one in self.verdicts[index]),
                   "used": tuple(float(one) for one in self.used[index])}
