@@ -16,11 +16,10 @@ distributed = pytest.importorskip("distributed")
 
 def start(*words):
     """A process of Dask, as its own commands start them."""
-    environment = {**os.environ, "DASK_DISTRIBUTED__WORKER__PROFILE__ENABLED": "False"}
     return subprocess.Popen(
         [sys.executable, "-B", "-c", "from distributed.cli import dask_{0} as command; "
          "command.main()".format(words[0]), *words[1:]],
-        env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
 
 
 class Cluster:

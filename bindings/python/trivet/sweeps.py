@@ -52,8 +52,7 @@ class Sweep:
         if isinstance(source, Frame):
             self._handle: Optional[Handle] = _of_frame(source, catalogues)
         elif catalogues is not None:
-            with open(os.fspath(source), "rb") as file:
-                self._handle = _of_text(file.read(), catalogues)
+            self._handle = _of_text(_bytes_of(source), catalogues)
         else:
             self._handle = calls.sweep_read_file(os.fspath(source))
         self._inputs: Optional[Tuple[Input, ...]] = None
@@ -88,9 +87,10 @@ class Sweep:
     @property
     def inputs(self) -> Tuple[Input, ...]:
         """What varies, in the order of the columns of Variants.values."""
+        handle = self._use()
         if self._inputs is None:
             self._inputs = tuple(self._input(index)
-                                 for index in range(calls.sweep_input_count(self._use())))
+                                 for index in range(calls.sweep_input_count(handle)))
         return self._inputs
 
     def _input(self, index: int) -> Input:
@@ -242,6 +242,15 @@ class Sweep:
         if self._handle is None:
             return "<Sweep, closed>"
         return f"<Sweep: {self.count} variants of {', '.join(one.name for one in self.inputs)}>"
+
+
+def _bytes_of(path: Path) -> bytes:
+    try:
+        with open(os.fspath(path), "rb") as file:
+            return file.read()
+    except OSError as wrong:
+        raise errors.Unreadable(f"cannot be read: {wrong.strerror}", thing=str(path),
+                                remedy="look at the spelling and at the folder") from None
 
 
 def _of_text(text: Union[str, bytes], catalogues: Mapping[str, str]) -> Handle:
