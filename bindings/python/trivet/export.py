@@ -1,8 +1,8 @@
 """Files for other programs, written whole or not at all."""
 import os
+import secrets
 import stat
-import tempfile
-from typing import Any, List, Tuple
+from typing import Any, List, Optional, Tuple
 
 from . import _calls as calls
 from . import errors
@@ -28,28 +28,30 @@ def write_whole(path: Any, made: bytes) -> None:
     try:
         place = os.path.realpath(os.fspath(path))
         there = os.stat(place).st_mode if os.path.exists(place) else None
-        if there is not None and not stat.S_ISREG(there):  # a pipe or a device takes the name away
+        if there is not None and not stat.S_ISREG(there):  # a pipe or a device keeps its place
             with open(place, "wb") as straight:
                 straight.write(made)
-            return
-        mask = os.umask(0)
-        os.umask(mask)
-        handle, beside = tempfile.mkstemp(dir=os.path.dirname(place),
-                                          prefix=os.path.basename(place)[:100] + ".")
-        try:
-            with open(handle, "wb") as file:
-                file.write(made)
-                file.flush()
-                os.fsync(file.fileno())
-            os.chmod(beside, 0o666 & ~mask if there is None else stat.S_IMODE(there))
-            os.replace(beside, place)
-        except BaseException:
-            os.unlink(beside)
-            raise
+        else:
+            _replace(place, made, there)
     except OSError as wrong:
         raise errors.Unwritable(f"could not be written: {wrong.strerror}", thing=str(path),
                                 remedy="choose a place where you may write and there is room"
                                 ) from None
+
+
+def _replace(place: str, made: bytes, mode: Optional[int]) -> None:
+    beside = f"{place}.{secrets.token_hex(4)}"
+    with open(beside, "xb") as file:
+        try:
+            file.write(made)
+            file.flush()
+            os.fsync(file.fileno())
+            if mode is not None:  # what was there keeps its permissions
+                os.fchmod(file.fileno(), stat.S_IMODE(mode))
+            os.replace(beside, place)
+        except BaseException:
+            os.unlink(beside)
+            raise
 
 
 def handed(made: bytes, path: Any) -> bytes:

@@ -2,7 +2,7 @@
 import os
 from functools import lru_cache
 from typing import (TYPE_CHECKING, Any, Callable, Dict, Iterator, List, Mapping, Optional, Tuple,
-                    Union)
+                    Union, overload)
 
 from . import _calls as calls
 from . import errors
@@ -354,6 +354,20 @@ class Stream:
         stop = getattr(self._blocks, "close", None)
         if stop is not None:
             stop()
+
+
+@overload
+def sweep(source: Union[Path, Frame, Sweep], *, store: None = None, workers: int = 1,
+          part: Optional[Tuple[int, int]] = None, checks: bool = False,
+          progress: Optional[Progress] = None, client: Any = None, chunk: Optional[int] = None,
+          catalogues: Optional[Mapping[str, str]] = None) -> Stream: ...
+
+
+@overload
+def sweep(source: Union[Path, Frame, Sweep], *, store: Path, workers: int = 1,
+          part: Optional[Tuple[int, int]] = None, checks: bool = False,
+          progress: Optional[Progress] = None, client: Any = None, chunk: Optional[int] = None,
+          catalogues: Optional[Mapping[str, str]] = None) -> "Store": ...
 
 
 def sweep(source: Union[Path, Frame, Sweep], *, store: Optional[Path] = None, workers: int = 1,

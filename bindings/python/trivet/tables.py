@@ -89,9 +89,8 @@ def variants_table(variants: "Variants") -> Any:
     columns += [variants.check, variants.where, variants.in_case]
     columns += [getattr(variants, name) for name in NUMBERS]
     pandas = _pandas()
-    index = pandas.Index(variants.numbers, name="number")
-    return pandas.DataFrame({name: pandas.Series(column, index=index)
-                             for name, column in zip(names, columns)}, index=index)
+    return pandas.DataFrame(dict(zip(names, columns)),
+                            index=pandas.Index(variants.numbers, name="number"))
 
 
 def rates_table(rates: "Rates") -> Any:
