@@ -155,12 +155,6 @@ static void name_catalogue(const trivet__reading *reading, const trivet__node *n
     message->column = node->column;
 }
 
-static trivet_status refuse_absent(const char *name, trivet_message *message)
-{
-    return trivet__refuse(message, TRIVET_UNREADABLE, name, "is not among the catalogues given",
-                          "hand its text in with the text of the file");
-}
-
 /* The text of a catalogue: from those at hand, or from its file. */
 static trivet_status take_text(const trivet__shelf *shelf, const char *name, trivet__column *column,
                                trivet_message *message)
@@ -178,8 +172,11 @@ static trivet_status take_text(const trivet__shelf *shelf, const char *name, tri
         join_path(shelf->folder, name, path);
         return trivet__input_read(path, &column->catalogue, &column->catalogue_length, message);
     }
-    const trivet_status status =
-        text ? trivet__input_check(text, strlen(text), message) : refuse_absent(name, message);
+    if (!text) {
+        return trivet__refuse(message, TRIVET_UNREADABLE, name, "is not among the catalogues given",
+                              "hand its text in with the text of the file");
+    }
+    const trivet_status status = trivet__input_check(text, strlen(text), message);
     if (!status) {
         column->catalogue_length = strlen(text);
         column->catalogue = trivet__text_keep(text, column->catalogue_length);
