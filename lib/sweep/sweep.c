@@ -66,9 +66,10 @@ static trivet_status from_file(trivet_sweep *sweep, const char *path, trivet_mes
 static trivet_status check_catalogues(const trivet_catalogue *catalogues, int32_t count,
                                       trivet_message *message)
 {
-    trivet_status status = count < 0 || (count > 0 && !catalogues)
-                               ? trivet__missing(message, "catalogues")
-                               : TRIVET_OK;
+    trivet_status status = TRIVET_OK;
+    if (count < 0 || (count > 0 && !catalogues)) {
+        return trivet__missing(message, "catalogues");
+    }
     for (int32_t i = 0; i < count && status == TRIVET_OK; i++) {
         status = trivet__size_check(catalogues[i].size, sizeof *catalogues, "catalogue",
                                     "fill it with trivet_catalogue_defaults first", message);

@@ -41,9 +41,18 @@ class Cluster:
             "worker", "--scheduler-file", self.file, "--no-nanny", "--nthreads", "1",
             "--no-dashboard", "--local-directory", str(self.folder)))
 
-    def kill(self, worker):
-        self.workers[worker].send_signal(signal.SIGKILL)
-        assert self.workers[worker].wait(30) == -signal.SIGKILL
+    def kill_a_busy_one(self):
+        """Kills a worker that has chunks in work; gives how many it had."""
+        pids = self.client.run(os.getpid)
+        deadline = time.monotonic() + 30
+        while time.monotonic() < deadline:
+            for address, keys in self.client.processing().items():
+                if keys:
+                    (worker,) = [one for one in self.workers if one.pid == pids[address]]
+                    worker.send_signal(signal.SIGKILL)
+                    assert worker.wait(30) == -signal.SIGKILL
+                    return len(keys)
+        raise AssertionError("no worker was ever busy")
 
     def close(self):
         with contextlib.suppress(Exception):
@@ -114,11 +123,10 @@ def test_a_worker_that_is_killed_costs_nothing_but_time(healthy):
 
     def progress(done, count):
         if done > 600 and not killed:
-            healthy.kill(len(healthy.workers) - 1)
-            killed.append(done)
+            killed.append(healthy.kill_a_busy_one())
 
     rows = trivet.sweep(sweep, client=healthy.client, chunk=60, progress=progress).gather()
-    assert killed and len(healthy.client.nthreads()) == 1
+    assert killed[0] > 0 and len(healthy.client.nthreads()) == 1
     assert rows.equals(sweep.run(workers=2))
 
 
@@ -127,12 +135,11 @@ def test_a_worker_that_is_killed_leaves_the_store_whole(healthy, tmp_path):
 
     def progress(done, count):
         if done > 600 and not killed:
-            healthy.kill(len(healthy.workers) - 1)
-            killed.append(done)
+            killed.append(healthy.kill_a_busy_one())
 
     store = trivet.sweep(sweep, store=tmp_path / "many.sqlite", client=healthy.client, chunk=100,
                          progress=progress)
-    assert killed and store.is_finished
+    assert killed[0] > 0 and store.is_finished
     assert content(store.path) == content(sweep.store(tmp_path / "one.sqlite").path)
     assert sorted(os.listdir(tmp_path)) == ["many.sqlite", "one.sqlite"]
 
@@ -181,3 +188,44 @@ def test_what_goes_wrong_is_told(healthy, tmp_path):
         trivet.sweep(sweep, client=healthy.client, workers=1000).gather()
     with pytest.raises(trivet.Unwritable):
         trivet.sweep(sweep, client=healthy.client, store=tmp_path / "no" / "folder.sqlite")
+
+
+class Deadly:
+    """A client that does the work here, but says so often that a chunk killed its workers."""
+
+    def __init__(self, times):
+        self.times, self.asked, self.cancelled = times, 0, 0
+
+    def nthreads(self):
+        return {"here": 2}
+
+    def submit(self, function, *arguments, pure):
+        assert pure is False  # the same chunk may be asked for again
+        self.asked += 1
+        return Told(self, function, arguments)
+
+    def cancel(self, futures):
+        self.cancelled += len(futures)
+
+
+class Told:
+    def __init__(self, client, function, arguments):
+        self.client, self.work = client, (function, arguments)
+
+    def result(self):
+        if self.client.times > 0:
+            self.client.times -= 1
+            raise distributed.KilledWorker("chunk", None, 4)
+        function, arguments = self.work
+        return function(*arguments)
+
+
+def test_a_chunk_that_is_given_up_is_handed_in_anew():
+    sweep = trivet.Sweep.of_text(bracket(60))
+    client = Deadly(7)
+    assert trivet.sweep(sweep, client=client, chunk=10).gather().equals(sweep.run())
+    assert client.asked == 6 + 7 and client.cancelled == 0
+    client = Deadly(10 ** 6)
+    with pytest.raises(trivet.Interrupted, match="given up"):
+        trivet.sweep(sweep, client=client, chunk=10).gather()
+    assert client.cancelled == 6  # nothing stays under way
