@@ -25,12 +25,13 @@ def drawing_html(thing: Any) -> str:
     from .checks import Checks
     from .frame import Frame
     try:
-        if isinstance(thing, Frame):
-            size = len(thing.joints) * len(thing.columns)
-            if size > MOST_CHECKED:
+        if isinstance(thing, Checks):
+            checks = thing
+        else:
+            frame = thing if isinstance(thing, Frame) else thing.frame
+            if len(frame.joints) * len(frame.columns) > MOST_CHECKED:
                 return ""
-            thing = thing.solve()
-        checks = thing if isinstance(thing, Checks) else thing.check()
+            checks = thing.check()
         if checks._result is None:
             return ""
         picture = b64encode(checks.drawing(sheet="picture").encode()).decode()
