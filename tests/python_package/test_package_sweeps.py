@@ -13,6 +13,7 @@ import numpy as np
 import pytest
 
 import trivet
+from trivet._native import ffi, lib
 from varied import SHOP, bracket, command, content, told, write_varied
 
 
@@ -147,6 +148,26 @@ def test_catalogues_may_come_as_text(varied):
         trivet.Sweep(frame)
     with pytest.raises(trivet.BadOrder):
         trivet.Sweep(trivet.Frame())
+
+
+def test_the_library_refuses_half_a_catalogue():
+    text = bracket(3).encode()
+    half = ffi.new("trivet_catalogue *")
+    assert lib.trivet_catalogue_defaults(half, ffi.sizeof("trivet_catalogue")) == 0
+    none = ffi.new("trivet_catalogue *")
+    made, message = ffi.new("trivet_sweep **"), ffi.new("trivet_message *")
+    for catalogues, count, kind in ((half, 1, trivet.MissingArgument), (none, 1, trivet.BadSize),
+                                    (ffi.NULL, 1, trivet.MissingArgument),
+                                    (half, -1, trivet.MissingArgument)):
+        status = lib.trivet_sweep_read_text(text, len(text), catalogues, count, made, message)
+        assert status == message.status == kind.status and made[0] == ffi.NULL
+    assert lib.trivet_sweep_read_text(ffi.NULL, 0, half, 0, made, message) == 10
+    assert lib.trivet_sweep_read_text(text, len(text), ffi.NULL, 0, ffi.NULL, message) == 10
+    assert lib.trivet_sweep_read_text(text, len(text), ffi.NULL, 0, made, ffi.NULL) == 0
+    assert lib.trivet_sweep_catalogue(made[0], 0, half) == 11  # it names none
+    assert lib.trivet_sweep_catalogue(ffi.NULL, 0, half) == 10
+    assert lib.trivet_sweep_catalogue(made[0], 0, none) == 12
+    lib.trivet_sweep_free(made[0])
 
 
 def test_parts_merge_into_the_whole(tmp_path):

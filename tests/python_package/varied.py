@@ -52,7 +52,7 @@ def write_varied(folder):
 
 
 def bracket(cases=400):
-    """Text of a small file with so many variants; a third of them fails."""
+    """Text of a small file with so many variants; half of them hold."""
     return (FOLDER / "wall-bracket.yaml").read_text(encoding="utf-8") + (
         f"\nvary: {{cases: {{hanging: {{from: 0.5, to: 3, steps: {cases}}}}}}}\n")
 
