@@ -139,8 +139,8 @@ def member_value(struct: str, member: Member, headers: Headers) -> str:
     if is_flag(member):
         return f"bool({value})"
     count = f"{member.name[:-1]}_count"
-    many = f"c.{count}" if any(count == other.name for other in headers.structs[struct].members) else (
-        member.shape[0] if member.shape else "")
+    is_counted = any(count == other.name for other in headers.structs[struct].members)
+    many = f"c.{count}" if is_counted else member.shape[0] if member.shape else ""
     inner = member.type.replace("const ", "").replace(" *", "").replace("trivet_", "")
     if inner in headers.structs:
         return (f"tuple(read_{inner}({value}[i]) for i in range({many}))" if many else
@@ -446,8 +446,8 @@ def write_calls(headers: Headers) -> str:
              "from typing import Any, Callable, Dict, List, Optional, Sequence, Tuple", "",
              "from . import records",
              "from ._c import (ENUMS, NULL, STRUCTS, Called, Handle, Integers, Numbers, borrow,",
-             "                 call_back, integers, new, new_struct, numbers, optional_string, own,",
-             "                 refuse, sizeof, string, structs, take_bytes, take_text, text_in,",
+             "                 call_back, integers, new, new_struct, numbers, optional_string,",
+             "                 own, refuse, sizeof, string, structs, take_bytes, take_text, text_in,",
              "                 texts, typeof, view_f8, view_i4, word, written_list, written_text)",
              "from ._native import lib", "",
              f"VERSION = {headers.version!r}", f"ABI = {headers.abi}", ""]

@@ -31,8 +31,8 @@ from .result import Droop, Plan, Result, verdict_words
 from .shop import Cuts, Cutting, cut_rules, cut_words
 from .stock import (dimensions, error_json, error_text, exit_status, filler, fillers, fit, fit_text,
                     fits, gauge, gauge_range, grade, grades, material, materials, quantity, radii,
-                    read_quantity, section, shapes, show, status_text, stock_json, thread, threads, unit,
-                    weakest_texts)
+                    read_quantity, section, shapes, show, status_text, stock_json, thread, threads,
+                    unit, weakest_texts)
 from .store import Store, merge
 from .sweeps import Stream, Sweep, sweep
 from .variants import Input, Variant, Variants

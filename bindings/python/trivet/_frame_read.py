@@ -95,7 +95,7 @@ class Reading(FrameCore):
         return found
 
     def radii(self, stock: Name) -> Tuple[float, float]:
-        """How far the corners of a square or rectangular tube are rounded, outside and inside: m."""
+        """How far the corners of a square or rectangular tube are rounded, outside, inside: m."""
         from .stock import radii
         return radii(self.profile(stock))
 

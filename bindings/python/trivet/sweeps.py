@@ -101,7 +101,7 @@ class Sweep:
             if choice is None:
                 break
             choices.append(choice)
-        kind = "choice" if dimension == -2 else word("dimension", dimension) if dimension >= 0 else ""
+        kind = "choice" if dimension == -2 else word("dimension", dimension)  # of none: ""
         return Input(name or "", kind, tuple(choices))
 
     @property

@@ -149,10 +149,10 @@ class Variants:
         if not -len(self) <= index < len(self):
             raise IndexError(f"row {index} is not there: there are {len(self)}")
         values: Dict[str, Any] = {
-                  "number": int(self.numbers[index]),
-                  "outcome": word("outcome", int(self.outcomes[index])),
-                  "verdicts": tuple(word("verdict", int(one)) for one in self.verdicts[index]),
-                  "used": tuple(float(one) for one in self.used[index])}
+            "number": int(self.numbers[index]),
+            "outcome": word("outcome", int(self.outcomes[index])),
+            "verdicts": tuple(word("verdict", int(one)) for one in self.verdicts[index]),
+            "used": tuple(float(one) for one in self.used[index])}
         values.update({name: float(getattr(self, name)[index]) for name in NUMBERS})
         values.update({name: getattr(self, name)[index] for name in TEXTS})
         record = records.Variant(**{field.name: values[field.name]
