@@ -11,7 +11,7 @@ build_packages=(gcc libc6-dev cmake ninja-build pkgconf
 test_packages=(check g++ libgfortran-12-dev
     python3 python3-numpy python3-scipy python3-cffi python3-pytest python3-jsonschema python3-yaml
     python3-dev python3-venv python3-pip python3-setuptools python3-wheel python3-hypothesis
-    python3-pandas python3-matplotlib mypy
+    python3-pandas python3-matplotlib python3-distributed mypy
     python3-meshio python3-ezdxf
     sqlite3 clang-format clang-tidy shellcheck chromium fonts-dejavu-core)
 

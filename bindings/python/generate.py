@@ -18,14 +18,18 @@ from headers import Function, Headers, Member, Parameter, dimension_of, enum_of
 LENGTHS = {"position": 3, "offset": 3, "centre": 3, "gravity": 3, "force": 3, "moment": 3, "at": 3,
            "first": 3, "last": 3, "direction": 3, "move": 6,
            "springs_out": 6, "relief_out": 3, "carried_out": 4, "cases_out": 4, "forces_out": 6,
-           "move_out": 6, "extremes_out": 6, "least_cases_out": 6, "most_cases_out": 6}
+           "move_out": 6, "extremes_out": 6, "least_cases_out": 6, "most_cases_out": 6,
+           "offset_out": 3}
+# Arrays that come out, as many numbers as the caller of the Python function says.
+ASKED = {"values_out", "inputs_out"}
 # Members whose comment does not say which enum they hold.
 ENUM_MEMBERS = {("check", "verdict"): "verdict", ("bolts", "where_kind"): "kind"}
 GROUPS = {1: "CallError", 2: "InputError", 3: "NotComputable", 4: "MachineError", 9: "MistakeInside"}
 BASES = {"NO_MEMORY": "MachineError, MemoryError", "MOVES_FREELY": "Freedom"}
-NUMBERS = {"double": "float", "int32_t": "int", "uint32_t": "int", "bool": "bool", "size_t": "int"}
+NUMBERS = {"double": "float", "int32_t": "int", "uint32_t": "int", "bool": "bool", "size_t": "int",
+           "int64_t": "int"}
 # Handles that never change once they are made: many threads use one at a time, without its lock.
-UNCHANGING = {"plan"}
+UNCHANGING = {"plan", "sweep"}
 # What Python does without, and why.
 LEFT_OUT = {"message_clear": "_c.py calls it once it has said what the message says"}
 
@@ -76,31 +80,38 @@ def is_flag(member: Member) -> bool:
         member.name.startswith("is_") or member.comment.startswith(("1:", "1 if", "1 for")))
 
 
+def is_array(member: Member) -> bool:
+    """Whether a pointer looks at several things, whose count is a member."""
+    return member.type.endswith("*") and "[" in member.comment
+
+
 def record_members(struct: str, headers: Headers) -> List[Member]:
     """Without the size, and without counts of arrays that know their length in Python."""
     members = headers.structs[struct].members
-    arrays = {member.name for member in members if member.shape or member.type.endswith("int32_t *")}
+    arrays = {member.name for member in members if member.shape or is_array(member)}
     counted = {f"{name[:-1]}_count" for name in arrays}
     return [member for member in members if member.name != "size" and member.name not in counted]
 
 
 def member_type(struct: str, member: Member, headers: Headers) -> str:
-    if enum_word(struct, member, headers) or member.type in ("const char *", "char"):
+    if enum_word(struct, member, headers):
+        return "Tuple[str, ...]" if member.shape else "str"
+    if member.type in ("const char *", "char"):
         return "str"
     if is_flag(member):
         return "bool"
     inner = member.type.replace("const ", "").replace(" *", "")
     kind = NUMBERS.get(inner) or camel(inner.replace("trivet_", ""))
-    if member.type.endswith("*"):
-        return f"Tuple[{kind}, ...]"
-    for _ in member.shape:
+    if member.type.endswith("*") and not is_array(member):
+        return f"Optional[{kind}]"
+    for _ in re.findall(r"\[\w+\]", member.comment) if is_array(member) else member.shape:
         kind = f"Tuple[{kind}, ...]"
     return kind
 
 
 def write_records(headers: Headers) -> str:
     lines = ['"""What the library answers with: plain records, all numbers in SI units."""', NOTE,
-             "from dataclasses import dataclass", "from typing import Tuple", ""]
+             "from dataclasses import dataclass", "from typing import Optional, Tuple", ""]
     for name, struct in headers.structs.items():
         lines += ["", "@dataclass(frozen=True)", f"class {camel(name)}:",
                   f'    """{struct.comment or camel(name) + "."}', "", "    Attributes:"]
@@ -119,17 +130,26 @@ def member_value(struct: str, member: Member, headers: Headers) -> str:
     value = f'c.{member.name}' if python_name(member.name) == member.name else (
         f'getattr(c, "{member.name}")')
     word = enum_word(struct, member, headers)
+    if word and member.shape:
+        return f'tuple(word("{word}", one) for one in {value})'
     if word:
         return f'word("{word}", {value})'
     if member.type in ("const char *", "char"):
         return f"string({value})"
     if is_flag(member):
         return f"bool({value})"
-    if member.type.endswith("int32_t *"):
-        return f"tuple({value}[0:c.{member.name[:-1]}_count])"
-    if member.type.startswith("trivet_"):
-        inner = member.type[7:]
-        return f"tuple(read_{inner}({value}[i]) for i in range(c.{member.name[:-1]}_count))"
+    count = f"{member.name[:-1]}_count"
+    is_counted = any(count == other.name for other in headers.structs[struct].members)
+    many = f"c.{count}" if is_counted else member.shape[0] if member.shape else ""
+    inner = member.type.replace("const ", "").replace(" *", "").replace("trivet_", "")
+    if inner in headers.structs:
+        return (f"tuple(read_{inner}({value}[i]) for i in range({many}))" if many else
+                f"read_{inner}({value}) if {value} else None")
+    if is_array(member):
+        wide = re.findall(r"\[(\d+)\]", member.comment)
+        return (f"tuple(tuple({value}[{wide[0]} * i + j] for j in range({wide[0]})) "
+                f"for i in range({many}))" if wide else
+                f"tuple({value}[i] for i in range({many}))")
     if len(member.shape) == 2:
         return f"tuple(tuple(row) for row in {value})"
     return f"tuple({value})" if member.shape else value
@@ -154,6 +174,7 @@ class Call:
         self.counts: List[str] = []
         self.ending = ""  # text, json, list
         self.has_message = False
+        self.settles: List[str] = []  # what was raised inside of what the library called back
         self.cell = ""
 
     def refuse(self, why: str) -> SystemExit:
@@ -223,6 +244,25 @@ class Call:
             self.counts.append(count)
         self.arguments.append(f"{name}_")
 
+    def add_callback(self, parameter: Parameter, kind: str) -> None:
+        """What the library calls back, and behind it what it is handed: ours, in a box."""
+        name = self.take(parameter.name, "Optional[Callable[..., Any]]")
+        self.before.append(f"{name}_ = Called({name})")
+        self.arguments += [f"NULL if {name} is None else lib.trivet_python_{kind}",
+                           f"{name}_.handle"]
+        self.settles.append(f"{name}_.settle()")
+
+    def add_texts(self, parameter: Parameter) -> None:
+        name = self.take(parameter.name, "Sequence[str]")
+        self.before.append(f'{name}_ = texts({name}, "{name}")')
+        self.arguments += [f"{name}_[0]", f"len({name}_[1])"]
+
+    def add_bytes_out(self, name: str, length: str) -> None:
+        self.before += [f"{name} = new({self.ctype('char **')})",
+                        f"{length} = new({self.ctype('size_t *')})"]
+        self.outputs.append(("bytes", f"take_bytes({name}, {length})"))
+        self.arguments += [name, length]
+
     def add_out(self, parameter: Parameter) -> None:
         name, kind = parameter.name, parameter.type.replace(" *", "")
         if kind == "const char*" or parameter.type == "const char **":
@@ -231,6 +271,10 @@ class Call:
         elif parameter.type == "char **":
             self.before.append(f"{name} = new({self.ctype('char **')})")
             self.outputs.append(("str", f"take_text({name})"))
+        elif name in ASKED:
+            asked = self.take(f"{name[:-4]}_count", "int")
+            self.before.append(f"{name} = new({self.ctype(f'{kind}[]')}, {asked})")
+            self.outputs.append((f"Tuple[{NUMBERS[kind]}, ...]", f"tuple({name})"))
         elif name in LENGTHS:
             self.before.append(f"{name} = new({self.ctype(f'{kind}[{LENGTHS[name]}]')})")
             self.outputs.append((f"Tuple[{NUMBERS[kind]}, ...]", f"tuple({name})"))
@@ -248,6 +292,15 @@ class Call:
         if parameter.type == "trivet_message *":
             self.has_message = True
             self.arguments.append("message")
+        elif kind in self.headers.callbacks:
+            self.add_callback(parameter, kind)
+            return index + 2
+        elif parameter.type == "const char *const *":
+            self.add_texts(parameter)
+            return index + 2
+        elif parameter.type == "char **" and rest and rest[0].name == "length_out":
+            self.add_bytes_out(parameter.name, rest[0].name)
+            return index + 2
         elif kind in self.headers.handles and "**" in parameter.type:
             self.add_new_handle(parameter, kind)
         elif kind in self.headers.handles:
@@ -317,6 +370,11 @@ class Call:
             return "Optional[str]", "optional_string(gives)", []
         if returns in ("const double *", "const int32_t *"):
             return self.array_result(kind)
+        if kind in self.headers.structs and self.outputs:
+            counts = [value for _, value in self.outputs]
+            self.outputs = []
+            return (f"Tuple[records.{camel(kind)}, ...]",
+                    f"tuple(read_{kind}(gives[i]) for i in range({counts[0]}))", [])
         if kind in self.headers.structs:
             return (f"Optional[records.{camel(kind)}]",
                     f"read_{kind}(gives) if gives else None", [])
@@ -366,7 +424,8 @@ class Call:
             f"new({self.ctype('trivet_message *')})"))
         inner = [self.cell] if self.cell else []
         inner += [made] if self.has_message else []
-        inner += [called if self.function.returns == "void" else f"{name} = {called}"] + looks
+        inner += [called if self.function.returns == "void" else f"{name} = {called}"]
+        inner += self.settles + looks
         if len(values) == 1 and values[0].endswith("[0]"):
             inner.append(f"answer: {types[0]} = {values[0]}")
             values = ["answer"]
@@ -384,12 +443,13 @@ class Call:
 
 def write_calls(headers: Headers) -> str:
     lines = ['"""Every public function of the library, and its plain structs in and out."""', NOTE,
-             "from typing import Any, Dict, List, Optional, Sequence, Tuple", "",
+             "from typing import Any, Callable, Dict, List, Optional, Sequence, Tuple", "",
              "from . import records",
-             "from ._c import (ENUMS, NULL, STRUCTS, Handle, Integers, Numbers, borrow, integers,",
-             "                 new, new_struct, numbers, optional_string, own, refuse, sizeof,",
-             "                 string, structs, take_text, text_in, typeof, view_f8, view_i4,",
-             "                 word, written_list, written_text)", "from ._native import lib", "",
+             "from ._c import (ENUMS, NULL, STRUCTS, Called, Handle, Integers, Numbers, borrow,",
+             "                 call_back, integers, new, new_struct, numbers, optional_string,",
+             "                 own, refuse, sizeof, string, structs, take_bytes, take_text, text_in,",
+             "                 texts, typeof, view_f8, view_i4, word, written_list, written_text)",
+             "from ._native import lib", "",
              f"VERSION = {headers.version!r}", f"ABI = {headers.abi}", ""]
     lines += [f"ENUMS.update({headers.enums!r})", ""]
     table: Dict[str, Dict[str, Tuple[str, int, str, str]]] = {}
@@ -417,4 +477,5 @@ def write_calls(headers: Headers) -> str:
             continue
         functions += ["", Call(function, headers, types).text(), ""]
     lines += [f"{name} = typeof({text!r})" for name, text in types.items()]
+    lines += ["", f"call_back({sorted(headers.callbacks)!r})", ""]
     return "\n".join(lines + functions)

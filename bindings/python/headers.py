@@ -9,9 +9,6 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Dict, List, Optional, Tuple
 
-# A header before those that build on it; others follow in the order of their names.
-FIRST = ["base", "stock", "frame", "frame_joins", "frame_usage", "statics", "checks"]
-
 
 @dataclass
 class Parameter:
@@ -56,13 +53,25 @@ class Headers:
     structs: Dict[str, Struct] = field(default_factory=dict)
     handles: List[str] = field(default_factory=list)
     functions: Dict[str, Function] = field(default_factory=dict)
+    callbacks: Dict[str, Function] = field(default_factory=dict)  # what the library calls back
 
 
 def find_headers(include: Path) -> List[Path]:
-    """The public headers in an order in which each knows what it needs."""
+    """The public headers in an order in which each comes behind those that it includes."""
     names = {path.stem: path for path in (include / "trivet").glob("*.h") if path.stem != "trivet"}
-    order = [name for name in FIRST if name in names]
-    return [names[name] for name in order + sorted(set(names) - set(order))]
+    order: List[str] = []
+
+    def add(name: str) -> None:
+        text = names[name].read_text(encoding="utf-8")
+        for needed in re.findall(r'#include "trivet/(\w+)\.h"', text):
+            if needed not in order:
+                add(needed)
+        if name not in order:
+            order.append(name)
+
+    for name in sorted(names):
+        add(name)
+    return [names[name] for name in order]
 
 
 def read_headers(include: Path) -> Headers:
@@ -109,6 +118,9 @@ def _read_header(found: Headers, name: str, text: str) -> None:
     for comment, struct, body in re.findall(
             r"((?:/\*\*(?:[^*]|\*(?!/))*\*/)?)\s*typedef struct trivet_(\w+)\s*\{([^}]*)\}", text):
         found.structs[struct] = Struct(struct, plain(comment), _read_members(body))
+    for head in re.findall(r"typedef ((?:const )?\w+ \**trivet_\w+\([^;{]*\));", bare):
+        callback = _read_function(head, "", name)
+        found.callbacks[callback.name] = callback
     comment = ""
     for match in re.finditer(r"(/\*\*(?:[^*]|\*(?!/))*\*/)|TRIVET_API ([^;]*);", text):
         if match[1]:
@@ -137,6 +149,7 @@ def _read_enums(found: Headers, text: str) -> None:
 
 def _read_members(body: str) -> List[Member]:
     members = []
+    body = " ".join(body.split())
     for match in re.finditer(
             r"(const \w+ \*|\w+ \*|\w+ )(\w+)((?:\[\w+\])*);\s*(/\*\*<(?:[^*]|\*(?!/))*\*/)?",
             body):

@@ -92,6 +92,10 @@ def native_module(found: headers.Headers, include: Path, libraries: Path) -> obj
     """The module that holds the library's functions; the compiler compares it with the headers."""
     builder = cffi.FFI()
     builder.cdef(found.declarations)
+    for callback in found.callbacks.values():  # the library's calls arrive in _c.py
+        arguments = ", ".join(f"{one.type} {one.name}" for one in callback.parameters)
+        builder.cdef(f'extern "Python" {callback.returns} '
+                     f"trivet_python_{callback.name}({arguments});")
     includes = "".join(f"#include <trivet/{path.name}>\n"
                        for path in headers.find_headers(include))
     builder.set_source("trivet._native", includes)

@@ -31,9 +31,9 @@ TRIVET_API const int32_t *trivet_frame_deck_joints(const trivet_frame *frame, in
 
 /** A slot through a deck's plate, such as for a strap: round at both ends. World x and y, m. */
 typedef struct trivet_slot {
-    double from[2]; /**< middle of its first round end */
-    double to[2];   /**< middle of its last round end */
-    double width;   /**< above 0 */
+    double from[2]; /**< m, middle of its first round end */
+    double to[2];   /**< m, middle of its last round end */
+    double width;   /**< m, above 0 */
 } trivet_slot;
 
 enum {

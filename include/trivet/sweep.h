@@ -29,6 +29,36 @@ typedef struct trivet_sweep trivet_sweep;
  */
 TRIVET_API trivet_status trivet_sweep_read_file(const char *path, trivet_sweep **sweep_out,
                                                 trivet_message *message);
+
+/** A catalogue that is at hand as text. Fill with trivet_catalogue_defaults. */
+typedef struct trivet_catalogue {
+    size_t size;
+    const char *name; /**< as `vary` names its file: "shop.yaml" */
+    const char *text; /**< zero-ended UTF-8 */
+} trivet_catalogue;
+
+/** Fills a catalogue: no name, no text. Statuses: OK, MISSING_ARGUMENT, BAD_SIZE. */
+TRIVET_API trivet_status trivet_catalogue_defaults(trivet_catalogue *catalogue, size_t size);
+
+/**
+ * The same from text [length] bytes in memory, with the catalogues that it names: no file is read.
+ * All texts are copied.
+ *
+ * @param catalogues [catalogue_count]
+ * @return as trivet_sweep_read_file; also TRIVET_BAD_SIZE, TRIVET_UNREADABLE (a catalogue is not
+ *         among them)
+ */
+TRIVET_API trivet_status trivet_sweep_read_text(const char *text, size_t length,
+                                                const trivet_catalogue *catalogues,
+                                                int32_t catalogue_count, trivet_sweep **sweep_out,
+                                                trivet_message *message);
+/**
+ * Catalogue number index that the file names, with its text as it was read; owned by the sweep.
+ *
+ * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_SIZE, TRIVET_BAD_INDEX (past the last)
+ */
+TRIVET_API trivet_status trivet_sweep_catalogue(const trivet_sweep *sweep, int32_t index,
+                                                trivet_catalogue *catalogue_out);
 /** Frees a sweep. NULL is ignored. */
 TRIVET_API void trivet_sweep_free(trivet_sweep *sweep);
 

@@ -18,18 +18,13 @@ static char *folder_of(const char *path)
     return slash == path ? trivet__text_keep("/", 1) : trivet__text_keep(path, length);
 }
 
-static trivet_status read_vary(trivet_sweep *sweep, const char *path, trivet_message *message)
+static trivet_status read_vary(trivet_sweep *sweep, const trivet__shelf *shelf,
+                               trivet_message *message)
 {
     trivet__reading reading;
-    char *const folder = folder_of(path);
-    trivet_status status =
-        folder ? trivet__kept_reading(sweep->document, &sweep->tree, &reading, message)
-               : trivet__no_memory(message);
-    if (status == TRIVET_OK) {
-        status = trivet__vary_read(&reading, folder, &sweep->vary);
-    }
-    trivet__give_back(folder);
-    return status;
+    const trivet_status status =
+        trivet__kept_reading(sweep->document, &sweep->tree, &reading, message);
+    return status == TRIVET_OK ? trivet__vary_read(&reading, shelf, &sweep->vary) : status;
 }
 
 /* A file that cannot be planned as it stands may still have variants that can. */
@@ -40,19 +35,80 @@ static trivet_status make_plan(trivet_sweep *sweep, trivet_message *message)
     return status == TRIVET_NO_MEMORY ? status : TRIVET_OK;
 }
 
-static trivet_status read_sweep(trivet_sweep *sweep, const char *path, trivet_message *message)
+/* The sweep of its text, which is there. */
+static trivet_status resolve(trivet_sweep *sweep, const trivet__shelf *shelf,
+                             trivet_message *message)
 {
-    trivet_status status = trivet__input_read(path, &sweep->text, &sweep->length, message);
-    if (status == TRIVET_OK) {
-        status = trivet__kept_parse(sweep->text, sweep->length, &sweep->tree, message);
-    }
+    trivet_status status = trivet__kept_parse(sweep->text, sweep->length, &sweep->tree, message);
     if (status == TRIVET_OK) {
         status = trivet__kept_compile(&sweep->tree, &sweep->compiled, &sweep->document, message);
     }
     if (status == TRIVET_OK) {
-        status = read_vary(sweep, path, message);
+        sweep->document->text =
+            trivet__pool_text(&sweep->document->pool, sweep->text, sweep->length);
+        status =
+            sweep->document->text ? read_vary(sweep, shelf, message) : trivet__no_memory(message);
     }
     return status == TRIVET_OK ? make_plan(sweep, message) : status;
+}
+
+static trivet_status from_file(trivet_sweep *sweep, const char *path, trivet_message *message)
+{
+    char *const folder = folder_of(path);
+    trivet_status status = folder ? trivet__input_read(path, &sweep->text, &sweep->length, message)
+                                  : trivet__no_memory(message);
+    if (status == TRIVET_OK) {
+        status = resolve(sweep, &(trivet__shelf){folder, NULL, 0}, message);
+    }
+    trivet__give_back(folder);
+    return status;
+}
+
+static trivet_status check_catalogues(const trivet_catalogue *catalogues, int32_t count,
+                                      trivet_message *message)
+{
+    trivet_status status = TRIVET_OK;
+    if (count < 0 || (count > 0 && !catalogues)) {
+        return trivet__missing(message, "catalogues");
+    }
+    for (int32_t i = 0; i < count && status == TRIVET_OK; i++) {
+        status = trivet__size_check(catalogues[i].size, sizeof *catalogues, "catalogue",
+                                    "fill it with trivet_catalogue_defaults first", message);
+        if (status == TRIVET_OK && (!catalogues[i].name || !catalogues[i].text)) {
+            status = trivet__missing(message, "catalogues");
+        }
+    }
+    return status;
+}
+
+static trivet_status from_text(trivet_sweep *sweep, const char *text, size_t length,
+                               const trivet__shelf *shelf, trivet_message *message)
+{
+    trivet_status status = trivet__input_check(text, length, message);
+    if (status == TRIVET_OK) {
+        sweep->text = trivet__text_keep(text, length);
+        sweep->length = length;
+        status = sweep->text ? resolve(sweep, shelf, message) : trivet__no_memory(message);
+    }
+    return status;
+}
+
+/* Hands out what was read, or frees it. */
+static trivet_status finish(trivet_sweep *sweep, trivet_status status, const trivet_message *said,
+                            trivet_sweep **sweep_out, trivet_message *message)
+{
+    if (status != TRIVET_OK) {
+        trivet_sweep_free(sweep);
+        sweep = NULL;
+    }
+    if (message) {
+        trivet_message_clear(message);
+        if (status != TRIVET_OK) {
+            *message = *said;
+        }
+    }
+    *sweep_out = sweep;
+    return status;
 }
 
 trivet_status trivet_sweep_read_file(const char *path, trivet_sweep **sweep_out,
@@ -66,20 +122,54 @@ trivet_status trivet_sweep_read_file(const char *path, trivet_sweep **sweep_out,
     if (!path || !sweep_out) {
         return trivet__missing(message, path ? "sweep_out" : "path");
     }
-    trivet_sweep *sweep = trivet__take(1, sizeof *sweep);
-    const trivet_status status = sweep ? read_sweep(sweep, path, &said) : trivet__no_memory(&said);
-    if (status != TRIVET_OK) {
-        trivet_sweep_free(sweep);
-        sweep = NULL;
+    trivet_sweep *const sweep = trivet__take(1, sizeof *sweep);
+    const trivet_status status = sweep ? from_file(sweep, path, &said) : trivet__no_memory(&said);
+    return finish(sweep, status, &said, sweep_out, message);
+}
+
+trivet_status trivet_sweep_read_text(const char *text, size_t length,
+                                     const trivet_catalogue *catalogues, int32_t catalogue_count,
+                                     trivet_sweep **sweep_out, trivet_message *message)
+{
+    trivet_message said;
+    trivet_message_clear(&said);
+    if (sweep_out) {
+        *sweep_out = NULL;
     }
-    if (message) {
-        trivet_message_clear(message);
-        if (status != TRIVET_OK) {
-            *message = said;
+    if (!text || !sweep_out) {
+        return trivet__missing(message, text ? "sweep_out" : "text");
+    }
+    const trivet__shelf shelf = {NULL, catalogues, catalogue_count};
+    trivet_sweep *sweep = NULL;
+    trivet_status status = check_catalogues(catalogues, catalogue_count, &said);
+    if (status == TRIVET_OK) {
+        sweep = trivet__take(1, sizeof *sweep);
+        status = sweep ? from_text(sweep, text, length, &shelf, &said) : trivet__no_memory(&said);
+    }
+    return finish(sweep, status, &said, sweep_out, message);
+}
+
+trivet_status trivet_catalogue_defaults(trivet_catalogue *catalogue, size_t size)
+{
+    return trivet__defaults(catalogue, size, sizeof *catalogue);
+}
+
+trivet_status trivet_sweep_catalogue(const trivet_sweep *sweep, int32_t index,
+                                     trivet_catalogue *catalogue_out)
+{
+    const trivet_status status = trivet__out_check(sweep, catalogue_out, sizeof *catalogue_out);
+    if (status != TRIVET_OK) {
+        return status;
+    }
+    for (int32_t c = 0, left = index; left >= 0 && c < sweep->vary.column_count; c++) {
+        const trivet__column *const column = &sweep->vary.columns[c];
+        if (column->catalogue && left-- == 0) {
+            catalogue_out->name = column->catalogue_name;
+            catalogue_out->text = column->catalogue;
+            return TRIVET_OK;
         }
     }
-    *sweep_out = sweep;
-    return status;
+    return TRIVET_BAD_INDEX;
 }
 
 void trivet_sweep_free(trivet_sweep *sweep)

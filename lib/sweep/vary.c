@@ -15,6 +15,7 @@ static void clear_column(trivet__column *column)
     trivet__give_back(column->target);
     trivet__give_back(column->choices);
     trivet__give_back(column->catalogue);
+    trivet__give_back(column->catalogue_name);
     trivet__give_back(column->values);
 }
 

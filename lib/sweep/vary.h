@@ -9,6 +9,7 @@
 #define TRIVET_SWEEP_VARY_H
 
 #include "document/kept.h"
+#include "trivet/sweep.h"
 
 typedef enum trivet__column_kind {
     TRIVET__COLUMN_LET = 0,
@@ -28,6 +29,7 @@ typedef struct trivet__column {
     trivet__stock_choice *choices;
     int32_t choice_count;
     char *catalogue; /* text of the file that the choices come from, or NULL */
+    char *catalogue_name;
     size_t catalogue_length;
     double *values; /* [axis count] SI, factor or number of the choice */
 } trivet__column;
@@ -78,16 +80,22 @@ typedef struct trivet__vary {
     int32_t condition_count;
 } trivet__vary;
 
+/* Where catalogues are found. */
+typedef struct trivet__shelf {
+    const char *folder; /* where the file lies, "" for the working folder; NULL: in texts alone */
+    const trivet_catalogue *texts; /* [text_count] */
+    int32_t text_count;
+} trivet__shelf;
+
 /*
- * Reads `vary` of a file whose document is there. folder: where the file lies, for catalogues; ""
- * for the working folder. vary_out is empty on failure; clear it after use.
+ * Reads `vary` of a file whose document is there. vary_out is empty on failure; clear it after use.
  */
-trivet_status trivet__vary_read(const trivet__reading *reading, const char *folder,
+trivet_status trivet__vary_read(const trivet__reading *reading, const trivet__shelf *shelf,
                                 trivet__vary *vary_out);
 void trivet__vary_clear(trivet__vary *vary);
 
 /* The choices of stock for one column: names of the file, or a catalogue. */
-trivet_status trivet__vary_read_stock(const trivet__reading *reading, const char *folder,
+trivet_status trivet__vary_read_stock(const trivet__reading *reading, const trivet__shelf *shelf,
                                       const trivet__node *name, const trivet__node *value,
                                       trivet__column *column);
 

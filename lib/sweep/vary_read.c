@@ -264,7 +264,7 @@ static trivet_status read_stock(const trivet__varying *v, const trivet__pair *pa
                                          trivet__tree_text(v->reading->tree, pair->name), &column);
     }
     if (!status) {
-        status = trivet__vary_read_stock(v->reading, v->folder, pair->name, pair->value, column);
+        status = trivet__vary_read_stock(v->reading, v->shelf, pair->name, pair->value, column);
     }
     if (status) {
         return status;
@@ -335,12 +335,12 @@ static trivet_status read_all(const trivet__varying *v)
     return status ? status : trivet__vary_read_drawing(v, vary);
 }
 
-trivet_status trivet__vary_read(const trivet__reading *reading, const char *folder,
+trivet_status trivet__vary_read(const trivet__reading *reading, const trivet__shelf *shelf,
                                 trivet__vary *vary_out)
 {
     const trivet__node *const vary = trivet__member(reading, reading->root, "vary");
     const int is_sampled = trivet__member(reading, vary, "sample") != NULL;
-    const trivet__varying v = {reading, folder, vary_out, is_sampled};
+    const trivet__varying v = {reading, shelf, vary_out, is_sampled};
     *vary_out = (trivet__vary){0};
     const trivet_status status = read_all(&v);
     if (status) {

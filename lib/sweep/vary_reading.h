@@ -8,7 +8,7 @@
 
 typedef struct trivet__varying {
     const trivet__reading *reading;
-    const char *folder;
+    const trivet__shelf *shelf;
     trivet__vary *vary;
     int32_t is_sampled; /* "sample" is there */
 } trivet__varying;

@@ -159,17 +159,43 @@ static void name_catalogue(const trivet__reading *reading, const trivet__node *n
     message->column = node->column;
 }
 
-static trivet_status read_catalogue(const trivet__reading *reading, const char *folder,
+/* The text of a catalogue: from those at hand, or from its file. */
+static trivet_status take_text(const trivet__shelf *shelf, const char *name, trivet__column *column,
+                               trivet_message *message)
+{
+    char path[PATH_MAX_BYTES];
+    const char *text = NULL;
+    for (int32_t i = 0; i < shelf->text_count && !text; i++) {
+        text = strcmp(shelf->texts[i].name, name) == 0 ? shelf->texts[i].text : NULL;
+    }
+    column->catalogue_name = trivet__text_keep(name, strlen(name));
+    if (!column->catalogue_name) {
+        return trivet__no_memory(message);
+    }
+    if (!text && shelf->folder) {
+        join_path(shelf->folder, name, path);
+        return trivet__input_read(path, &column->catalogue, &column->catalogue_length, message);
+    }
+    if (!text) {
+        return trivet__refuse(message, TRIVET_UNREADABLE, name, "is not among the catalogues given",
+                              "hand its text in with the text of the file");
+    }
+    const trivet_status status = trivet__input_check(text, strlen(text), message);
+    if (!status) {
+        column->catalogue_length = strlen(text);
+        column->catalogue = trivet__text_keep(text, column->catalogue_length);
+    }
+    return status || column->catalogue ? status : trivet__no_memory(message);
+}
+
+static trivet_status read_catalogue(const trivet__reading *reading, const trivet__shelf *shelves,
                                     const trivet__node *node, const trivet__node *among,
                                     trivet__column *column)
 {
     const char *const name = trivet__tree_text(reading->tree, node);
-    char path[PATH_MAX_BYTES];
     trivet__tree tree = {0};
     trivet_document *scratch = trivet__take(1, sizeof *scratch);
-    join_path(folder, name, path);
-    trivet_status status = scratch ? trivet__input_read(path, &column->catalogue,
-                                                        &column->catalogue_length, reading->message)
+    trivet_status status = scratch ? take_text(shelves, name, column, reading->message)
                                    : trivet__no_memory(reading->message);
     if (!status) {
         status = trivet__kept_parse(column->catalogue, column->catalogue_length, &tree,
@@ -222,7 +248,7 @@ static trivet_status read_of(const trivet__reading *reading, const trivet__node 
     return status;
 }
 
-static trivet_status read_from_map(const trivet__reading *reading, const char *folder,
+static trivet_status read_from_map(const trivet__reading *reading, const trivet__shelf *shelf,
                                    const trivet__node *name, const trivet__node *map,
                                    const trivet__thing *thing, trivet__column *column)
 {
@@ -252,19 +278,19 @@ static trivet_status read_from_map(const trivet__reading *reading, const char *f
         status = trivet__read_name(reading, catalogue, thing, &file);
     }
     if (!status) {
-        status = read_catalogue(reading, folder, catalogue, among, column);
+        status = read_catalogue(reading, shelf, catalogue, among, column);
     }
     return status ? status : check_among(reading, among, thing, column);
 }
 
-trivet_status trivet__vary_read_stock(const trivet__reading *reading, const char *folder,
+trivet_status trivet__vary_read_stock(const trivet__reading *reading, const trivet__shelf *shelf,
                                       const trivet__node *name, const trivet__node *value,
                                       trivet__column *column)
 {
     trivet__thing thing;
     trivet__thing_named(&thing, "vary, stock", name);
     if (value->kind == TRIVET__MAP) {
-        return read_from_map(reading, folder, name, value, &thing, column);
+        return read_from_map(reading, shelf, name, value, &thing, column);
     }
     trivet_status status =
         trivet__need_list(reading, value, &thing, "[rail, thick rail], or {catalogue: shop.yaml}");

@@ -42,6 +42,23 @@ static uint64_t read_all(attempt *try)
     return print;
 }
 
+/* The same from memory, with the catalogue that was read. */
+static uint64_t read_text(attempt *try)
+{
+    trivet_catalogue shop = {.size = sizeof shop};
+    trivet_sweep *sweep = NULL;
+    const char *const text = trivet_document_text(trivet_sweep_document(ready));
+    trivet_status status = trivet_sweep_catalogue(ready, 0, &shop);
+    attempt_needs(status == TRIVET_OK && strcmp(shop.name, "shop.yaml") == 0,
+                  "the catalogue cannot be had");
+    ATTEMPT(try, status,
+            trivet_sweep_read_text(text, strlen(text), &shop, 1, &sweep, &try->message));
+    attempt_needs((status == TRIVET_OK) == (sweep != NULL), "half-made sweep");
+    const uint64_t print = (uint64_t)trivet_sweep_count(sweep);
+    trivet_sweep_free(sweep);
+    return print;
+}
+
 static uint64_t run_some(attempt *try)
 {
     uint64_t print = 0;
@@ -112,6 +129,7 @@ int main(int count, char **words)
     attempt_every_request("reading what varies", read_all, 100);
     attempt_needs(trivet_sweep_read_file(path, &ready, &message) == TRIVET_OK,
                   "the file cannot be read");
+    attempt_every_request("reading it from memory", read_text, 100);
     attempt_every_request("making variants", run_some, 100);
     attempt_every_request("writing a variant", write_one, 100);
     attempt_every_request("picking", pick, 100);

@@ -12,6 +12,7 @@ from hypothesis import strategies as draw
 
 import trivet
 from conftest import arm_of
+from varied import bracket
 
 # What Python itself says of wrong arguments; the rest is trivet.TrivetError.
 PLAIN = (TypeError, ValueError, OverflowError, IndexError, KeyError, AttributeError,
@@ -32,7 +33,10 @@ KEYS = ["mass", "items", "grip", "on", "hold", "spring", "axes", "moment", "at",
         "wall", "diameter", "material", "limit_pull", "mount", "tube", "deck", "joint", "thread",
         "grade", "count", "pattern", "torque", "start", "end", "to_line", "kind", "sides", "throat",
         "run", "spot_count", "height", "force", "cargo", "yield_", "droop", "bolt_rule", "units",
-        "case", "story", "source", "free", "bond", "into_stock", "clamped_stock", "length"]
+        "case", "story", "source", "free", "bond", "into_stock", "clamped_stock", "length",
+        "corners", "slots", "edge", "kerf", "gap", "aim", "bars", "bends", "ends", "sheet", "title",
+        "path", "workers", "part", "checks", "store", "chunk", "catalogues", "client", "most",
+        "runners_up", "progress", "only_worst", "first", "count", "file_name"]
 # What fits an argument of that name: so that calls get far enough to do something.
 FITTING = {"joint": "tip", "tube": "arm", "case": "pulled", "stock": "tube", "mount": "wall",
            "cargo": "box", "deck": "board", "on": "tip", "through": ["tip", "wall"],
@@ -46,7 +50,12 @@ FITTING = {"joint": "tip", "tube": "arm", "case": "pulled", "stock": "tube", "mo
            "span": 0, "index": 0, "of": 0, "where": "arm", "line_": "overload", "points": 3,
            "outer": {"shape": "square tube", "width": 0.03, "wall": 0.002},
            "inner": {"shape": "round bar", "diameter": 0.02}, "number_of": 16, "value": 0.5,
-           "utilisation": 0.9, "status": 30, "column": 1, "limit": 0.01, "story": "it stands"}
+           "utilisation": 0.9, "status": 30, "column": 1, "limit": 0.01, "story": "it stands",
+           "result": arm_of().solve(), "path": "out", "table": "tubes", "number": 3, "first": 2,
+           "piece": 0, "end": 1, "bar": 0, "round_": 1.0, "row": 1, "parts": ["a", "b"],
+           "source": trivet.Sweep.of_text(bracket(9)), "least": "mass", "profile": {
+               "shape": "square tube", "width": 0.03, "wall": 0.002}, "other": arm_of()}
+STORE = None
 NOT_THESE = {"plot"}  # drawings are looked at elsewhere; they take time
 
 
@@ -101,6 +110,7 @@ def rich():
     frame = arm_of()
     frame.add_cargo("box", (0.4, 0.0, 0.1), ["tip"], mass=5.0, grip="soft")
     frame.add_deck("board", ["tip"])
+    frame.set_plate("board", corners=[(0.4, -0.1), (0.6, -0.1), (0.6, 0.1), (0.4, 0.1)])
     frame.add_case("parked", (0, 0, -1))
     return frame
 
@@ -137,6 +147,18 @@ def fuzz_results(steps):
         attempt(lambda thing=thing: thing[arguments[0]] if arguments else len(thing))
 
 
+@given(draw.lists(calls, min_size=1, max_size=6))
+def fuzz_sweeps(steps):
+    frame, sweep = rich(), trivet.Sweep.of_text(bracket(9))
+    things = [sweep, sweep.run(), sweep.pick(), frame.cut(), frame.cutting("board"),
+              trivet.sweep(sweep, chunk=4), STORE]
+    for which, arguments, options in steps:
+        thing = things[which % len(things)]
+        counted(pick(thing, which // len(things)), arguments, options)
+        attempt(lambda thing=thing: thing[arguments[0]] if arguments else len(thing))
+        attempt(repr, thing)
+
+
 @given(calls)
 def fuzz_module(step):
     which, arguments, options = step
@@ -155,7 +177,9 @@ def fuzz_text(text, place, cut):
 
 
 def main(examples):
-    for target in (fuzz_frames, fuzz_results, fuzz_module, fuzz_text):
+    global STORE
+    STORE = trivet.Sweep.of_text(bracket(9)).store("fuzzed.sqlite")
+    for target in (fuzz_frames, fuzz_results, fuzz_sweeps, fuzz_module, fuzz_text):
         settings(max_examples=examples, deadline=None, database=None, derandomize=True,
                  suppress_health_check=list(HealthCheck))(target)()
         print(target.__name__, "done", flush=True)

@@ -3,7 +3,7 @@ import os
 import subprocess
 import sys
 
-EXAMPLES = 150  # each of four targets; the same ones every time
+EXAMPLES = 150  # each of five targets; the same ones every time
 
 
 def test_random_arguments_never_crash(tmp_path):
@@ -12,6 +12,6 @@ def test_random_arguments_never_crash(tmp_path):
                           capture_output=True, text=True, check=False, timeout=250, cwd=tmp_path)
     assert done.returncode == 0, done.stdout + done.stderr[-4000:]
     lines = done.stdout.splitlines()
-    assert [line.split()[0] for line in lines[:4]] == [
-        f"fuzz_{target}" for target in ("frames", "results", "module", "text")]
-    assert int(lines[4].split()[0]) > 60, lines[4]
+    assert [line.split()[0] for line in lines[:5]] == [
+        f"fuzz_{target}" for target in ("frames", "results", "sweeps", "module", "text")]
+    assert int(lines[5].split()[0]) > 90, lines[5]

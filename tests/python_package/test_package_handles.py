@@ -12,6 +12,7 @@ import numpy as np
 import pytest
 
 import trivet
+from varied import bracket
 
 
 def test_nothing_works_once_closed(carrier):
@@ -31,6 +32,85 @@ def test_nothing_works_once_closed(carrier):
             ask()
     for thing in (checks, result, carrier):
         assert "closed" in repr(thing) and "closed" in thing._repr_html_()
+
+
+def test_nothing_of_the_shop_and_of_sweeps_works_once_closed(carrier, tmp_path):
+    sweep = trivet.Sweep.of_text(bracket(20))
+    store = sweep.store(tmp_path / "runs.sqlite")
+    pick, cuts, cutting = sweep.pick(), carrier.cut(), carrier.cutting("board")
+    rows, waiting, outline = sweep.run(), trivet.sweep(sweep), cutting.outline
+    holes, kept = cutting.holes, outline.copy()
+    carrier.close()
+    for thing in (pick, cuts, cutting, sweep):
+        thing.close()
+        thing.close()
+        assert "closed" in repr(thing)
+    for ask in (lambda: sweep.count, lambda: sweep.inputs, lambda: sweep.values(0), sweep.run,
+                lambda: sweep.store(tmp_path / "other.sqlite"), sweep.pick, lambda: sweep.frame,
+                lambda: sweep.text(0), lambda: next(iter(sweep)), lambda: pickle.dumps(sweep),
+                lambda: pick.best, pick.json, lambda: pick.outcome, lambda: len(cuts),
+                lambda: cuts[0], cuts.json, lambda: cuts.holes, lambda: cuts.template(0, 0),
+                lambda: cutting.outline, lambda: cutting.slots, lambda: next(waiting)):
+        with pytest.raises(trivet.Closed):
+            ask()
+    assert np.array_equal(outline, kept) and holes.shape == (4, 3)
+    assert store.variants().equals(rows) and len(rows) == 20  # these are nobody's
+
+
+def test_closing_while_it_runs_does_no_harm():
+    run("""
+        import gc, trivet
+        from varied import bracket
+        sweep = trivet.Sweep.of_text(bracket(300))
+        def close(done, count):
+            sweep.close(); gc.collect()
+        print(len(sweep.run(progress=close)))
+        class Stop(BaseException): pass
+        def stop(done, count):
+            raise Stop
+        for work in (lambda s: s.run(progress=stop), lambda s: s.pick(progress=stop),
+                     lambda s: s.run(workers=4, progress=stop)):
+            try:
+                work(trivet.Sweep.of_text(bracket(300)))
+            except Stop:
+                continue
+            raise AssertionError("was not stopped")
+    """)
+
+
+def test_sweeps_are_pickled_as_their_texts():
+    sweep = trivet.Sweep.of_text(bracket(50))
+    again = pickle.loads(pickle.dumps(sweep))
+    twin = pickle.loads(pickle.dumps(sweep))
+    again.close()
+    assert twin.run().equals(sweep.run())
+    with multiprocessing.get_context("spawn").Pool(2) as pool:
+        parts = pool.starmap(trivet.Sweep.run, [(sweep, first, 10) for first in range(0, 50, 10)])
+    assert trivet.Variants.join(sweep.inputs, parts).equals(sweep.run())
+
+
+def test_sweeps_work_after_a_fork():
+    run("""
+        import os
+        import threading
+        import trivet
+        from varied import bracket
+        sweep = trivet.Sweep.of_text(bracket(200))
+        want = sweep.run(workers=2)
+        stop = threading.Event()
+        def busy():
+            while not stop.is_set():
+                sweep.run(workers=2)
+        thread = threading.Thread(target=busy)
+        thread.start()
+        for _ in range(5):
+            child = os.fork()
+            if child == 0:
+                os._exit(0 if sweep.run(workers=2).equals(want) else 1)
+            assert os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) == 0
+        stop.set()
+        thread.join()
+    """)
 
 
 def test_with_closes(arm):
@@ -90,7 +170,8 @@ def test_copies_are_their_own(arm):
 def test_pickling_says_what_to_do_instead(carrier):
     result = carrier.solve()
     for thing in (carrier, result, result.check(), carrier.rate(), carrier.losses(),
-                  carrier.plan()):
+                  carrier.plan(), carrier.cut(), carrier.cutting("board"),
+                  trivet.Sweep.of_text(bracket(3)).pick()):
         with pytest.raises(TypeError, match="cannot be pickled: "):
             pickle.dumps(thing)
     again = pickle.loads(pickle.dumps(result.moves))

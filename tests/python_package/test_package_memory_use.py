@@ -6,6 +6,7 @@ import pytest
 
 import trivet
 from conftest import arm_of
+from varied import bracket
 from trivet import _c
 
 PAGE = os.sysconf("SC_PAGE_SIZE")
@@ -34,7 +35,22 @@ def whole():
     _ = frame.plan().solve(frame).moves
 
 
-@pytest.mark.parametrize("work, cycles", [(once, CYCLES), (whole, CYCLES // 4)])
+def swept():
+    sweep = trivet.Sweep.of_text(bracket(40))
+    _ = sweep.run(workers=2), sweep.pick(runners_up=1).best, sweep.describe(3), sweep.text(4)
+    with pytest.raises(ZeroDivisionError):
+        sweep.run(progress=lambda done, count: 1 / 0)
+
+
+def shopped():
+    frame = trivet.read_text(trivet.starter_text())
+    checks = frame.check()
+    _ = frame.cut(kerf="3 mm", bars=[{"length": "6 m"}]).json(), checks.glb(), checks.drawing()
+    checks.again(frame.solve(), only_worst=True)
+
+
+@pytest.mark.parametrize("work, cycles", [(once, CYCLES), (whole, CYCLES // 4),
+                                          (swept, CYCLES // 20), (shopped, CYCLES // 20)])
 def test_no_growth(work, cycles):
     for _ in range(cycles // 4):
         work()

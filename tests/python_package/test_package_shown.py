@@ -1,12 +1,15 @@
 """Tables, pictures and what a notebook shows."""
+import base64
 import html.parser
 import subprocess
 import sys
+import xml.etree.ElementTree as xml
 
 import numpy as np
 import pytest
 
 import trivet
+from conftest import arm_of
 from trivet import html as shown
 
 pandas = pytest.importorskip("pandas")
@@ -130,6 +133,29 @@ def test_names_cannot_break_out_of_a_table(arm):
     arm.add_case("<script>alert(1)</script>", (0, 0, -1))
     text = arm.solve()._repr_html_()
     assert "<script>" not in text and "&lt;script&gt;" in text
+
+
+def picture_in(text):
+    """The SVG of the one image in a page."""
+    start = "src='data:image/svg+xml;base64,"
+    assert text.count(start) == 1 and read_html(text) is not None
+    found = text[text.index(start) + len(start):]
+    return base64.b64decode(found[:found.index("'")]).decode()
+
+
+def test_notebooks_show_the_drawing(carrier, arm):
+    result = carrier.solve()
+    checks = result.check()
+    for thing in (carrier, result, checks):
+        assert picture_in(thing._repr_html_()) == checks.drawing(sheet="picture")
+    assert xml.fromstring(picture_in(arm._repr_html_())).tag.endswith("svg")
+    arm.add_joint("loose", 1, 1, 1)  # cannot be solved: no picture, nothing wrong said
+    assert "<img" not in arm._repr_html_() and "30 x 2 mm" in arm._repr_html_()
+    assert "<img" not in carrier.rate().checks(0)._repr_html_()
+    many = arm_of()
+    for case in range(2000):
+        many.add_case(f"case {case}", (0, 0, -1))
+    assert "<img" not in many._repr_html_()
 
 
 def test_the_drawing_has_one_place(carrier, monkeypatch):

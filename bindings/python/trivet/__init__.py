@@ -25,11 +25,17 @@ from ._frame_read import usages
 from .checks import Checks, Losses, Rates, cautions, check_names, used_text
 from .errors import *  # noqa: F401,F403 - the list is made from the library's statuses
 from .frame import Frame, gives, read, read_text
+from .export import csv_tables, cut_csv_tables
+from .pick import Pick
 from .result import Droop, Plan, Result, verdict_words
+from .shop import Cuts, Cutting, WrittenTable, cut_rules, cut_words
 from .stock import (dimensions, error_json, error_text, exit_status, filler, fillers, fit, fit_text,
-                    fits, gauge, gauge_range, grade, grades, material, materials, quantity, read_quantity,
-                    section, shapes, show, status_text, stock_json, thread, threads, unit,
-                    weakest_texts)
+                    fits, gauge, gauge_range, grade, grades, material, materials, quantity, radii,
+                    read_quantity, section, shapes, show, status_text, stock_json, thread, threads,
+                    unit, weakest_texts)
+from .store import Store, merge
+from .sweeps import Stream, Sweep, sweep
+from .variants import Input, Variant, Variants
 
 __version__ = _calls.version() or ""
 if _calls.abi() != _calls.ABI:
@@ -42,10 +48,11 @@ def starter_text() -> str:
     return _calls.starter_text() or ""
 
 
-__all__ = errors.__all__ + [
-    "Checks", "Droop", "Frame", "Losses", "Plan", "Quantity", "Rates", "Result", "cautions",
-    "check_names", "dimensions", "error_json", "error_text", "errors", "exit_status", "filler",
-    "fillers", "fit", "fit_text", "fits", "gauge", "gauge_range", "gives", "grade", "grades", "material", "materials",
-    "quantity", "read", "read_quantity", "read_text", "records", "section", "shapes", "show",
-    "starter_text", "status_text", "stock_json", "thread", "threads", "unit", "usages", "used_text",
-    "verdict_words", "weakest_texts"]
+__all__ = errors.__all__ + ["Checks", "Cuts", "Cutting", "Droop", "Frame", "Input", "Losses",
+    "Pick", "Plan", "Quantity", "Rates", "Result", "Store", "Stream", "Sweep", "Variant",
+    "Variants", "WrittenTable", "cautions", "check_names", "csv_tables", "cut_csv_tables", "cut_rules", "cut_words", "dimensions",
+    "error_json", "error_text", "errors", "exit_status", "filler", "fillers", "fit", "fit_text",
+    "fits", "gauge", "gauge_range", "gives", "grade", "grades", "material", "materials", "merge",
+    "quantity", "radii", "read", "read_quantity", "read_text", "records", "section", "shapes",
+    "show", "starter_text", "status_text", "stock_json", "sweep", "thread", "threads", "unit",
+    "usages", "used_text", "verdict_words", "weakest_texts"]

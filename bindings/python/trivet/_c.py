@@ -36,6 +36,8 @@ _MESSAGE = ffi.typeof("trivet_message *")
 _CELL = ffi.typeof("int32_t *")
 _WORDS: Dict[str, Dict[int, str]] = {}
 _MAKERS: Dict[str, Tuple[Any, Any, int]] = {}
+# What structs look at lives as long as they do.
+_kept: "weakref.WeakKeyDictionary[Any, List[Any]]" = weakref.WeakKeyDictionary()
 
 
 # ---- errors ----
@@ -188,6 +190,112 @@ def take_text(text_out: Any) -> str:
     text = string(text_out[0])
     lib.trivet_text_free(text_out[0])
     return text
+
+
+def take_bytes(bytes_out: Any, length_out: Any) -> bytes:
+    """Bytes that the library made for us, and frees."""
+    made = bytes(ffi.buffer(bytes_out[0], length_out[0]))
+    lib.trivet_text_free(bytes_out[0])
+    return made
+
+
+def texts(values: Any, name: str) -> Tuple[Any, List[Any]]:
+    """Several texts for the library, and what they lie in."""
+    kept = [new("char[]", text_in(value, name)) if isinstance(value, str) else text_in(value, name)
+            for value in _listed(values, name)]
+    return new("char *[]", kept or [NULL]), kept
+
+
+# ---- what the library calls back ----
+
+
+class Called:
+    """A Python function that the library calls; what it raises stops the work and is raised then.
+
+    The function gets the library's own arguments, which are gone when it returns.
+    """
+
+    def __init__(self, function: Optional[Callable[..., Any]]) -> None:
+        self.function = function
+        self.handle = NULL if function is None else ffi.new_handle(self)
+        self.wrong: Optional[BaseException] = None
+
+    def settle(self) -> None:
+        """Raises what the function raised."""
+        if self.wrong is not None:
+            wrong, self.wrong = self.wrong, None
+            raise wrong
+
+
+def call_back(kinds: Sequence[str]) -> None:
+    """Takes the library's calls of these kinds."""
+    def called(user: Any, *arguments: Any) -> int:
+        box = ffi.from_handle(user)
+        try:
+            box.function(*arguments)
+        except BaseException as wrong:  # of any kind, also Ctrl-C: it must not be lost
+            box.wrong = wrong
+            return 1
+        return 0
+
+    def lost(kind: Any, wrong: BaseException, trace: Any) -> None:
+        """Ctrl-C between two lines of the function above."""
+        box = ffi.from_handle(trace.tb_frame.f_locals["user"])
+        box.wrong = wrong
+
+    for kind in kinds:
+        ffi.def_extern(name=f"trivet_python_{kind}", error=1, onerror=lost)(called)
+
+
+def bytes_at(pointer: Any, length: int) -> bytes:
+    """A copy of bytes of the library."""
+    return bytes(ffi.buffer(pointer, length))
+
+
+class Structs:
+    """Room for structs of one kind and so many doubles with each, filled one after the other."""
+
+    def __init__(self, name: str, room: int, width: int) -> None:
+        self.count = 0
+        self._dtype = struct_type(name)
+        self._width = width
+        self._structs = new(f"trivet_{name}[]", room)
+        self._values = new(_DOUBLES, max(room * width, 1))
+
+    def take(self, pointer: Any, values: Any) -> None:
+        """Copies a struct and what belongs to it."""
+        self._structs[self.count] = pointer[0]
+        ffi.memmove(self._values + self.count * self._width, values, 8 * self._width)
+        self.count += 1
+
+    def pointer(self, index: int) -> Any:
+        """A struct as the library takes it."""
+        return self._structs + index
+
+    def arrays(self) -> Tuple[Any, Numbers]:
+        """Views: structs, and values [struct][value]."""
+        made = np.frombuffer(ffi.buffer(self._structs), dtype=self._dtype, count=self.count)
+        values = np.frombuffer(ffi.buffer(self._values), dtype=np.float64,
+                               count=self.count * self._width)
+        return made, values.reshape(self.count, self._width)
+
+
+def struct_type(name: str) -> Any:
+    """A struct as NumPy sees it."""
+    codes = {"double": "f8", "int32_t": "i4", "int64_t": "i8", "size_t": "u8"}
+    names, formats, offsets = [], [], []
+    kind = typeof(f"trivet_{name}")
+    for member, field in kind.fields:
+        names.append(member)
+        offsets.append(field.offset)
+        if field.type.kind != "array":
+            formats.append(codes[field.type.cname])
+        elif field.type.item.cname == "char":
+            formats.append(f"S{field.type.length}")
+        else:
+            formats.append(f"({field.type.length},){codes[field.type.item.cname]}")
+    return np.dtype({"names": names, "formats": formats, "offsets": offsets,
+                     "itemsize": sizeof(kind)})
 
 
 # ---- numbers and arrays in ----
@@ -401,8 +509,12 @@ def _set_member(made: Any, name: str, key: str, member: Tuple[str, int, str, str
         return
     place = f"{name}: {key}"
     try:
-        if enum:
+        if enum and depth:
+            setattr(made, key, [code(enum, one, place) for one in _listed(value, place)])
+        elif enum:
             setattr(made, key, code(enum, value, place))
+        elif kind.endswith("*"):
+            _set_pointer(made, key, kind, value, place)
         elif kind == "char":
             _set_text(made, key, text_in(value, place), place)
         elif kind == "double" and depth == 0:
@@ -429,6 +541,31 @@ def _set_rows(table: Any, dimension: str, value: Any, place: str) -> None:
         table[index] = quantities(row, dimension, len(table[index]), place)
 
 
+def _set_pointer(made: Any, key: str, kind: str, value: Any, place: str) -> None:
+    """What a struct looks at: text, numbers, rows of numbers, structs. It lives as long."""
+    inner = kind.replace("const ", "").replace(" *", "")
+    count = None
+    kept: Any
+    if isinstance(value, ffi.CData):
+        kept = value
+    elif inner == "char":
+        kept = new("char[]", text_in(value, place))
+    elif inner.startswith("trivet_"):
+        name = inner[len("trivet_"):]
+        rows = [row if isinstance(row, ffi.CData) else struct(name, dict(row))
+                for row in _listed(value, place)]
+        kept, count = structs(name, rows), len(rows)
+    elif inner == "double":  # the only rows there are: places on a plate
+        rows = [quantities(row, "length", 2, place) for row in _listed(value, place)]
+        kept, count = new(_DOUBLES, [number for row in rows for number in row]), len(rows)
+    else:
+        kept, count = integers(value, None, place)
+    _kept.setdefault(made, []).append(kept)
+    setattr(made, key, kept)
+    if count is not None:
+        setattr(made, f"{key[:-1]}_count", count)
+
+
 def _set_text(made: Any, key: str, text: bytes, place: str) -> None:
     room = len(getattr(made, key))
     if len(text) >= room:
@@ -439,6 +576,7 @@ def _set_text(made: Any, key: str, text: bytes, place: str) -> None:
 def structs(name: str, made: Sequence[Any]) -> Any:
     """Structs one behind the other."""
     array = new(f"trivet_{name}[]", max(len(made), 1))
+    _kept[array] = list(made)
     for index, one in enumerate(made):
         array[index] = one[0]
     return array

@@ -1,7 +1,7 @@
 """Building a frame: what is added, set and taken away. Numbers in SI units, or text with a unit."""
 import math
 from functools import lru_cache
-from typing import Any, Dict, Mapping, Optional, Sequence, Union
+from typing import Any, Dict, Mapping, Optional, Sequence, Tuple, Union
 
 from . import _calls as calls
 from . import errors
@@ -67,6 +67,20 @@ class Building(FrameCore):
         with self._use().lock:
             made = calls.frame_add_joint(self._change(), name, place)
             return self._remember("joint", name, made)
+
+    def clear(self) -> None:
+        """Empties the frame and keeps its memory for what is put in next. Name and units stay.
+
+        >>> import trivet
+        >>> frame = trivet.Frame("rack")
+        >>> _ = frame.add_joint("A", 0, 0, 0)
+        >>> frame.clear()
+        >>> len(frame.joints), frame.name
+        (0, 'rack')
+        """
+        with self._use().lock:
+            calls.frame_clear(self._change())
+            self._numbers = {}
 
     def set_position(self, joint: Name, x: Quantity, y: Quantity, z: Quantity) -> None:
         """Moves a joint to another place, in m."""
@@ -333,6 +347,27 @@ class Building(FrameCore):
         with self._use().lock:
             made = calls.frame_add_deck(self._change(), name, self._several("joint", joints))
             return self._remember("deck", name, made)
+
+    def set_plate(self, deck: Name, *, corners: Optional[Sequence[Sequence[Quantity]]] = None,
+                  slots: Sequence[Tuple[Sequence[Quantity], Sequence[Quantity], Quantity]] = (),
+                  edge: Optional[Quantity] = None) -> None:
+        """Says how a deck's plate is cut.
+
+        Args:
+            corners: of its outline, x and y in m each, one after the other round it; without them
+                the plate reaches edge beyond the outline round its joints and holes
+            slots: (from, to, width): the middles of both round ends, x and y in m, and its width
+        """
+        try:
+            made = struct("plate", {"corners": corners, "edge": edge, "slots": [
+                {"from": start, "to": end, "width": width} for start, end, width in slots]})
+        except (TypeError, ValueError) as wrong:
+            if isinstance(wrong, errors.TrivetError):
+                raise
+            raise errors.WrongArgument(f"are {slots!r:.40}", thing="slots",
+                                       remedy="give (from, to, width) of each") from None
+        with self._use().lock:
+            calls.frame_set_plate(self._change(), self._number("deck", deck), made)
 
     def add_bolts(self, *, mount: Optional[Name] = None, tube: Optional[Name] = None,
                   deck: Optional[Name] = None, joint: Optional[Name] = None,

@@ -49,6 +49,7 @@ class FrameCore:
         self._units: Any = None
         self._limits: Any = None
         self._name = ""
+        self._path: Optional[str] = None  # of the file that it was read from
 
     def _use(self) -> Handle:
         if self._handle is None:

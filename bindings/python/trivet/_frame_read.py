@@ -1,10 +1,13 @@
 """Looking at a frame: what is in it, in the order in which it was added."""
-from typing import Any, Dict, List, Optional, Tuple
+from typing import TYPE_CHECKING, Any, Dict, List, Optional, Tuple
 
 from . import _calls as calls
 from . import errors, records
 from ._c import ENUMS, Numbers
 from ._frame_core import KINDS, FrameCore, Name
+
+if TYPE_CHECKING:
+    from .shop import Cutting
 
 
 def needed(value: Any, thing: str) -> Any:
@@ -91,6 +94,11 @@ class Reading(FrameCore):
             calls.frame_material(self._use(), self._number("stock", stock)), "stock")
         return found
 
+    def radii(self, stock: Name) -> Tuple[float, float]:
+        """How far the corners of a square or rectangular tube are rounded, outside, inside: m."""
+        from .stock import radii
+        return radii(self.profile(stock))
+
     def profile_text(self, stock: Name) -> str:
         """A profile as people say it: "square tube 20 x 20 x 2 mm"."""
         from .stock import profile_text
@@ -109,6 +117,11 @@ class Reading(FrameCore):
     def tube_length(self, tube: Name) -> float:
         """Length of a tube with its offsets, m."""
         return calls.frame_tube_length(self._use(), self._number("tube", tube))
+
+    def offset(self, tube: Name, joint: Name) -> Tuple[float, ...]:
+        """From a joint to the tube's own line there: [3], m, world axes."""
+        return calls.frame_offset(self._use(), self._number("tube", tube),
+                                  self._number("joint", joint))
 
     def tube_mass(self, tube: Name) -> float:
         """Mass of a tube with its inserts, kg."""
@@ -180,6 +193,21 @@ class Reading(FrameCore):
         numbers = calls.frame_deck_joints(self._use(), self._number("deck", deck))
         names = self.joints
         return tuple(names[index] for index in needed(numbers, "deck"))
+
+    def plate(self, deck: Name) -> records.Plate:
+        """How a deck's plate is cut, as it was said; without corners its outline follows edge."""
+        return calls.frame_plate(self._use(), self._number("deck", deck))
+
+    def validate_plate(self, deck: Name) -> None:
+        """Raises what keeps a deck's plate from being laid out; nothing if it can be."""
+        handle = self._use()
+        with handle.lock:
+            calls.frame_validate_plate(handle, self._number("deck", deck))
+
+    def cutting(self, deck: Name) -> "Cutting":
+        """What is cut out of sheet for a deck: outline, holes and slots in real size."""
+        from .shop import Cutting
+        return Cutting(calls.cutting_new(self._use(), self._number("deck", deck)))
 
     @property
     def bolts(self) -> List[records.Bolts]:

@@ -1,9 +1,10 @@
 """Checks: demands beside limits, the verdict, and the working of each check; ratings; losses."""
+import os
 from typing import TYPE_CHECKING, Any, Dict, Iterator, List, NoReturn, Optional, Tuple, Union, overload
 
 from . import _calls as calls
 from . import errors, records
-from ._c import ENUMS, Handle, code, number, word
+from ._c import ENUMS, Handle, code, number, struct, word
 
 if TYPE_CHECKING:
     from .frame import Frame
@@ -38,6 +39,12 @@ def used_text(utilisation: float) -> str:
     ('57 %', '123 %')
     """
     return calls.used_text(number(utilisation, "number", "utilisation"))
+
+
+def limits_for(frame: "Frame", changes: Dict[str, Any]) -> Any:
+    """A frame's limits with changes."""
+    from .result import limits_of
+    return limits_of(frame._limits, changes)
 
 
 class Checks:
@@ -93,8 +100,35 @@ class Checks:
 
     def worst(self, line: str = "overload") -> Optional[records.Check]:
         """The worst check of a line; None if it has none."""
-        index = calls.checks_verdict(self._use(), code("line", line, "line"))[1]
-        return None if index < 0 else self[index]
+        try:
+            return calls.checks_worst(self._use(), code("line", line, "line"))
+        except errors.BadIndex:
+            return None
+
+    def again(self, result: "Result", *, only_worst: bool = False, **limits: Any) -> None:
+        """Makes all checks again, of another result, in place of these; little memory is asked for.
+
+        Args:
+            result: of this or another frame
+            only_worst: keeps of each line only the worst, which takes a fraction of the time
+            limits: as in Frame.set_limits, for this once
+        """
+        handle = self._use()
+        if self._result is None:
+            raise errors.BadOrder("belong to it", thing="checks of a rating",
+                                  remedy="make checks of a result, and these again")
+        frame, solved = result.frame, result._use()
+        held = frame._use()
+        work = calls.checks_worst_again if only_worst else calls.checks_again
+        with held.lock, solved.lock, handle.lock:  # in the order in which others take them
+            keeps = (held.lease(), solved.lease())
+            try:
+                work(handle, held, solved, limits_for(frame, limits))
+            except errors.NoMemory:
+                handle.keeps = keeps
+                raise
+            handle.keeps = keeps
+            self._frame, self._result = frame, result
 
     def sentence(self, of: Union[int, str] = "overload") -> str:
         """A check by its number, or the worst of a line, as one plain sentence."""
@@ -167,6 +201,69 @@ class Checks:
     def working_json(self, where: Optional[str] = None) -> str:
         """Working as JSON: what `trivet explain --json` prints."""
         return calls.document_working_json(self._frame._file(), self._use(), where)
+
+    # ---- drawings, the report, hand-overs ----
+
+    def _drawn(self) -> Tuple[Handle, Handle, Handle]:
+        return self._frame._use(), self._solved(), self._use()
+
+    def _pictured(self, case: Any, tube: Any) -> Dict[str, int]:
+        frame = self._frame
+        return {"in_case": -1 if case is None else frame._column(case),
+                "tube": -1 if tube is None else frame._number("tube", tube)}
+
+    def drawing(self, *, sheet: Optional[str] = None, case: Any = None, tube: Any = None,
+                title: Optional[str] = None, path: Any = None) -> str:
+        """The frame as SVG, 1 mm on paper its unit: what `trivet draw` writes.
+
+        Args:
+            sheet: "whole", "picture", "views" or "forces"; None: forces if a tube is named, else
+                the whole
+            case: of the drooped shape and of the forces; None: the worst
+            tube: whose forces are drawn; None: that which is used most
+            title: None: the name of the frame
+            path: where it is written, whole or not at all; None: it is only given back
+        """
+        from .export import handed
+        drawing = struct("drawing", {
+            **self._pictured(case, tube),
+            "sheet": sheet or ("whole" if tube is None else "forces"),
+            "title": self._frame.name if title is None else title, "units": self._frame._units})
+        made = calls.drawing_svg(*self._drawn(), drawing)
+        handed(made.encode(), path)
+        return made
+
+    def report(self, *, case: Any = None, tube: Any = None, file_name: Optional[str] = None,
+               path: Any = None) -> str:
+        """One page of HTML with everything, which needs nothing else: what `trivet report` writes.
+
+        Args:
+            case, tube: as in drawing
+            file_name: how the page names the file; None: as it was read
+            path: where it is written, whole or not at all; None: it is only given back
+        """
+        from .export import handed
+        read = self._frame._path
+        named = file_name if file_name is not None else read and os.path.basename(read)
+        page = struct("report", {**self._pictured(case, tube), "file_name": named or None})
+        made = calls.report_html(self._frame._file(), self._solved(), self._use(), page)
+        handed(made.encode(), path)
+        return made
+
+    def vtu(self, path: Any = None) -> bytes:
+        """Movements and forces along every tube as VTU (VTK's XML); path as in drawing."""
+        from .export import handed
+        return handed(calls.export_vtu(*self._drawn()), path)
+
+    def glb(self, path: Any = None) -> bytes:
+        """The tubes as solids, as binary glTF 2.0; path as in drawing."""
+        from .export import handed
+        return handed(calls.export_glb(*self._drawn()), path)
+
+    def csv(self, table: str, path: Any = None) -> bytes:
+        """A table as CSV; table is one of trivet.csv_tables(); path as in drawing."""
+        from .export import csv_tables, handed, table_number
+        return handed(calls.export_csv(*self._drawn(), table_number(table, csv_tables())), path)
 
     # ---- Python ----
 

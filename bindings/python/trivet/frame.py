@@ -1,7 +1,7 @@
 """Frames: read from a file or text, or built in code; worked out, rated, changed."""
 import os
 from collections import defaultdict
-from typing import Any, Dict, Iterable, List, NoReturn, Optional, Tuple, Union
+from typing import TYPE_CHECKING, Any, Dict, Iterable, List, NoReturn, Optional, Tuple, Union
 
 from . import _calls as calls
 from . import errors, records
@@ -11,6 +11,9 @@ from ._frame_core import KINDS, Name, directions
 from ._frame_read import Reading
 from .checks import Checks, Losses, Rates
 from .result import Plan, Result, limits_of
+
+if TYPE_CHECKING:
+    from .shop import Cuts
 
 # In which units answers may be written.
 UNITS = {"length": ("m", "mm", "cm", "in", "ft"), "mass": ("kg", "g", "lb"),
@@ -56,6 +59,7 @@ class Frame(Building, Reading):
         Building.__init__(made, handle, document)
         if like is not None:
             made._name, made._units, made._limits = like._name, like._units, like._limits
+            made._path = like._path
         return made
 
     # ---- settings ----
@@ -129,6 +133,33 @@ class Frame(Building, Reading):
             made = calls.losses_new(handle, limits_of(self._limits, limits))
             return Losses(made, self._snapshot())
 
+    def shop(self) -> records.Shop:
+        """How the workshop works, as the file says it: kerf, gap, bars on offer, bent pieces."""
+        return calls.document_shop(self._file())
+
+    def cut(self, **settings: Any) -> "Cuts":
+        """What to cut, drill and buy; see trivet.Cuts.
+
+        Args:
+            settings: kerf, gap, aim, bars, bends, ends, ... in place of those of the file: see
+                trivet.shop.shop_of
+        """
+        from .shop import cuts_of
+        return cuts_of(self, settings)
+
+    def drawing(self, **options: Any) -> str:
+        """The frame, solved and checked, as SVG; see trivet.Checks.drawing."""
+        return self.check().drawing(**options)
+
+    def dxf(self, path: Any = None) -> bytes:
+        """Centre lines, joints and plates as DXF R12, in mm and real size; nothing is solved.
+
+        Args:
+            path: where it is written, whole or not at all; None: it is only given back
+        """
+        from .export import handed
+        return handed(calls.export_dxf(self._use()), path)
+
     # ---- other frames ----
 
     def copy(self) -> "Frame":
@@ -184,6 +215,10 @@ class Frame(Building, Reading):
     def is_from_file(self) -> bool:
         """Whether the frame was read and not changed since."""
         return self._document is not None
+
+    def text(self) -> str:
+        """The file itself, as it was read."""
+        return calls.document_text(self._file()) or ""
 
     def understood_json(self) -> str:
         """What was understood of the file, as JSON."""
@@ -267,7 +302,9 @@ def read(path: Union[str, "os.PathLike[str]"]) -> Frame:
         trivet.InputError: line and column say where, remedy what would be right
         trivet.Unreadable: there is no such file
     """
-    return _from_document(calls.document_read_file(os.fspath(path)))
+    frame = _from_document(calls.document_read_file(os.fspath(path)))
+    frame._path = os.path.abspath(os.fspath(path))
+    return frame
 
 
 def read_text(text: Union[str, bytes]) -> Frame:

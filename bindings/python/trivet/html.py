@@ -1,8 +1,10 @@
-"""What a notebook shows: a small table, and the place where a drawing goes."""
+"""What a notebook shows: a small table and a picture."""
 import math
+from base64 import b64encode
 from html import escape
 from typing import TYPE_CHECKING, Any, List, Sequence
 
+from .errors import TrivetError
 from .stock import show
 
 if TYPE_CHECKING:
@@ -11,11 +13,33 @@ if TYPE_CHECKING:
     from .result import Result
 
 MOST_ROWS = 12
+MOST_CHECKED = 3000  # joints times cases that are solved and checked for a picture
 
 
-def drawing_html(frame: "Frame") -> str:
-    """THE PLACE FOR THE DRAWING: an SVG of the frame, shown below every table. None is made yet."""
-    return ""
+def drawing_html(thing: Any) -> str:
+    """The picture of what was solved and checked, below the table: use of each tube, droop.
+
+    A frame or a result is checked first, if that takes no time; what cannot be solved has no
+    picture, and neither have the checks of a rating.
+    """
+    from .checks import Checks
+    from .frame import Frame
+    try:
+        if isinstance(thing, Checks):
+            checks = thing
+        else:
+            frame = thing if isinstance(thing, Frame) else thing.frame
+            if len(frame.joints) * len(frame.columns) > MOST_CHECKED:
+                return ""
+            checks = thing.check()
+        if checks._result is None:
+            return ""
+        picture = b64encode(checks.drawing(sheet="picture").encode()).decode()
+    except TrivetError:
+        return ""
+    # As an image its styles and names stay its own, among other pictures on the page.
+    return (f"<p><img alt='the frame with the use of each tube, and how it droops' "
+            f"style='max-width:100%' src='data:image/svg+xml;base64,{picture}'/></p>")
 
 
 def _table(title: str, heads: Sequence[str], rows: Sequence[Sequence[str]], left_out: int) -> str:
@@ -63,7 +87,7 @@ def result_html(result: "Result") -> str:
                      *(_shown(frame, value, "force") for value in most)))
     return _table(f"{frame.name or 'Frame'}: droop, and the most on one mount",
                   ("case", "droop", "where", "pull", "push", "shear"), rows,
-                  len(result.cases) - len(rows)) + drawing_html(frame)
+                  len(result.cases) - len(rows)) + drawing_html(result)
 
 
 def checks_html(checks: "Checks") -> str:
@@ -82,5 +106,5 @@ def checks_html(checks: "Checks") -> str:
     notes = "".join(f"<li>{escape(text)}</li>" for text in cautions())
     return (_table(f"{checks._frame.name or 'Frame'}: as far as it was checked",
                    ("line", "verdict", "used", "worst"), rows, 0)
-            + drawing_html(checks._frame)
+            + drawing_html(checks)
             + (f"<p>Not checked: {escape(left)}</p>" if left else "") + f"<ul>{notes}</ul>")

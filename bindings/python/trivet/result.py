@@ -42,7 +42,8 @@ class Result:
     def __init__(self, handle: Handle, frame: Handle, of: "Frame") -> None:
         self._handle: Optional[Handle] = handle
         self._lease: Lease = frame.lease()
-        self._of: Tuple[Any, ...] = (of._document, of._name, of._units, of._limits)
+        self._of: Tuple[Any, ...] = (of._document, of._name, of._units, of._limits,
+                                    of._path)
         self._frame: Optional["Frame"] = None
 
     def _use(self) -> Handle:
@@ -56,10 +57,11 @@ class Result:
         self._use()
         if self._frame is None:
             from .frame import Frame
-            document, name, units, limits = self._of
+            document, name, units, limits, path = self._of
             made = Frame._of(self._lease.handle, document)
             made._lease = self._lease
             made._name, made._units, made._limits = name, units, limits
+            made._path = path
             self._frame = made
         return self._frame
 

@@ -97,6 +97,26 @@ def profile_text(profile: Any, units: Any = None) -> str:
     return calls.profile_text(made, units)
 
 
+def radii(profile: Any) -> Tuple[float, float]:
+    """How far the corners of a square or rectangular tube are rounded, outside and inside: m.
+
+    >>> import trivet
+    >>> frame = trivet.Frame()
+    >>> _ = frame.add_stock("rail", "square tube", width="20 mm", wall="2 mm")
+    >>> trivet.radii(frame.profile("rail"))   # EN 10219-2 annex B: twice the wall, and once
+    (0.004, 0.002)
+    """
+    if isinstance(profile, records.Profile):
+        profile = struct("profile", dict(vars(profile)))
+    elif isinstance(profile, Mapping):
+        given = dict(profile)
+        profile = made_profile(given.pop("shape", ""), given)
+    else:
+        raise errors.WrongArgument(f"is {type(profile).__name__}", thing="profile",
+                                   remedy='give {"shape": "square tube", "width": 0.02, ...}')
+    return calls.profile_radii(profile)
+
+
 def shapes() -> Tuple[str, ...]:
     """The shapes of stock."""
     return tuple(calls.shape_text(value) or "" for value in ENUMS["shape"].values())

@@ -1,11 +1,13 @@
 """Results as pandas data frames. pandas is asked for only here."""
-from typing import TYPE_CHECKING, Any, List
+from typing import TYPE_CHECKING, Any, List, Sequence
 
 from . import errors
+from ._c import word
 
 if TYPE_CHECKING:
     from .checks import Checks, Rates
     from .result import Result
+    from .variants import Input, Variants
 
 
 def _pandas() -> Any:
@@ -63,6 +65,32 @@ def checks_table(checks: "Checks") -> Any:
     columns = ["line", "check", "where", "case", "used", "demand", "limit", "of", "verdict",
                "place"]
     return _pandas().DataFrame(rows, columns=columns)
+
+
+def variant_columns(inputs: Sequence["Input"]) -> List[str]:
+    """Names of the columns: what varies, then the answers; one that is there twice is numbered."""
+    from .variants import TABLE
+    names: List[str] = []
+    for index, one in enumerate(inputs):
+        name, taken = one.name, {other.lower() for other in [*names, *TABLE, "number"]}
+        names.append(f"{name} (input {index + 1})" if name.lower() in taken else name)
+    return names + list(TABLE)
+
+
+def variants_table(variants: "Variants") -> Any:
+    """One row a variant, named by its number."""
+    from .variants import LINES, NUMBERS
+    names = variant_columns(variants.inputs)
+    columns: List[Any] = [variants.column(one.name) for one in variants.inputs]
+    columns += [[word("outcome", int(one)) for one in variants.outcomes], variants.reason]
+    columns += [[word("verdict", int(one)) for one in variants.verdicts[:, line]]
+                for line in range(len(LINES))]
+    columns += [variants.used[:, line].copy() for line in range(len(LINES))]
+    columns += [variants.check, variants.where, variants.in_case]
+    columns += [getattr(variants, name) for name in NUMBERS]
+    pandas = _pandas()
+    return pandas.DataFrame(dict(zip(names, columns)),
+                            index=pandas.Index(variants.numbers, name="number"))
 
 
 def rates_table(rates: "Rates") -> Any:
