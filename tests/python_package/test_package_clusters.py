@@ -13,6 +13,9 @@ from varied import bracket, content, write_varied
 
 distributed = pytest.importorskip("distributed")
 
+# A chunk takes some tenths of a second: whoever looks for a busy worker finds one.
+MANY, CHUNK = 24000, 1500
+
 
 def start(*words):
     """A process of Dask, as its own commands start them."""
@@ -91,7 +94,7 @@ def test_rows_come_in_order_and_are_those_of_one_machine(healthy, tmp_path):
 
 
 def test_both_workers_take_part(healthy):
-    rows = trivet.sweep(trivet.Sweep.of_text(bracket(4000)), client=healthy.client, chunk=50)
+    rows = trivet.sweep(trivet.Sweep.of_text(bracket(MANY)), client=healthy.client, chunk=CHUNK)
     next(rows)
     busy = {address for address, keys in healthy.client.processing().items() if keys}
     deadline = time.monotonic() + 30
@@ -119,25 +122,25 @@ def test_stores_have_the_content_of_one_machine(healthy, tmp_path):
 
 
 def test_a_worker_that_is_killed_costs_nothing_but_time(healthy):
-    sweep, killed = trivet.Sweep.of_text(bracket(3000)), []
+    sweep, killed = trivet.Sweep.of_text(bracket(MANY)), []
 
     def progress(done, count):
-        if done > 600 and not killed:
+        if done > MANY // 5 and not killed:
             killed.append(healthy.kill_a_busy_one())
 
-    rows = trivet.sweep(sweep, client=healthy.client, chunk=60, progress=progress).gather()
+    rows = trivet.sweep(sweep, client=healthy.client, chunk=CHUNK, progress=progress).gather()
     assert killed[0] > 0 and len(healthy.client.nthreads()) == 1
     assert rows.equals(sweep.run(workers=2))
 
 
 def test_a_worker_that_is_killed_leaves_the_store_whole(healthy, tmp_path):
-    sweep, killed = trivet.Sweep.of_text(bracket(3000)), []
+    sweep, killed = trivet.Sweep.of_text(bracket(MANY)), []
 
     def progress(done, count):
-        if done > 600 and not killed:
+        if done > MANY // 5 and not killed:
             killed.append(healthy.kill_a_busy_one())
 
-    store = trivet.sweep(sweep, store=tmp_path / "many.sqlite", client=healthy.client, chunk=100,
+    store = trivet.sweep(sweep, store=tmp_path / "many.sqlite", client=healthy.client, chunk=CHUNK,
                          progress=progress)
     assert killed[0] > 0 and store.is_finished
     assert content(store.path) == content(sweep.store(tmp_path / "one.sqlite").path)
