@@ -123,3 +123,13 @@ def test_the_variants_shown_are_the_example_and_one_is_best(tmp_path):
     status, out = call("sweep", str(path), "-o", str(tmp_path / "arm.sqlite"))
     # 5 heights, 2 reaches, 7 arms, 3 braces; 400 mm is more than 0.6 of 600 mm.
     assert status == 0 and "210 of them" in out and "21 were skipped" in out
+
+
+def test_the_picture_shown_is_the_one_that_is_drawn():
+    """Its words and numbers; coordinates may differ in their last digit between compilers."""
+    words, place = re.search(r"`trivet (draw [^`]*) -o ([^`]*)` makes this picture", README).groups()
+    status, drawn = call(*words.split(), "-o", "-")
+    shown = (ROOT / place).read_text(encoding="utf-8")
+    texts = [re.findall(r">([^<>]*[^<>\s][^<>]*)<", svg) for svg in (shown, drawn)]
+    assert status == 0 and len(texts[0]) > 40 and texts[0] == texts[1]
+    assert f"]({place})" in README
