@@ -12,7 +12,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { TEXT_MAX = 1024, KINDS_MAX = 64, DIGITS = 3 };
+enum { TEXT_MAX = 1024, DIGITS = 3 };
 
 /* Of 16 digits a condition of 1e10 leaves six; our own choice of where to speak up. */
 #define POOR_CONDITION 1e10
@@ -194,64 +194,17 @@ static void add_amount(columns *table, const answer *of, const trivet_check *che
     }
 }
 
-/* The kinds of check in the table: the number of the worst of each, how many fail, how many. */
-typedef struct kind_row {
-    int32_t worst;
-    int32_t fail_count;
-    int32_t count;
-    double used;
-} kind_row;
-
-/* One row a kind of check; checks stand by line, then worst first. */
-static int32_t find_kinds(const answer *of, kind_row rows[KINDS_MAX])
-{
-    int32_t count = 0;
-    for (int32_t i = 0; i < trivet_checks_count(of->checks); i++) {
-        trivet_check check = {.size = sizeof check};
-        trivet_check other = {.size = sizeof other};
-        int32_t k = 0;
-        if (trivet_checks_at(of->checks, i, &check) != TRIVET_OK) {
-            continue;
-        }
-        while (k < count && trivet_checks_at(of->checks, rows[k].worst, &other) == TRIVET_OK &&
-               strcmp(other.check, check.check) != 0) {
-            k++;
-        }
-        if (k == count && count < KINDS_MAX) {
-            rows[count++] = (kind_row){.worst = i, .used = check.utilisation};
-        }
-        if (k < count) {
-            rows[k].count++;
-            rows[k].fail_count += check.verdict > TRIVET_TIGHT;
-        }
-    }
-    return count;
-}
-
-/* The row that is used most of those not printed yet; -1 if there is none. */
-static int32_t next_kind(const kind_row *rows, int32_t count)
-{
-    int32_t worst = -1;
-    for (int32_t k = 0; k < count; k++) {
-        if (rows[k].count > 0 && (worst < 0 || !(rows[k].used <= rows[worst].used))) {
-            worst = k;
-        }
-    }
-    return worst;
-}
-
 static int print_checks(const answer *of)
 {
     static const char *const HEADINGS[] = {"used", "check", "demand", "limit",
                                            "fail", "case",  "where"};
-    kind_row rows[KINDS_MAX];
+    trivet_check_group group = {.size = sizeof group};
     columns table;
-    const int32_t count = find_kinds(of, rows);
     columns_start(&table, 2, "ntnnttw", HEADINGS);
-    for (int32_t k = next_kind(rows, count); k >= 0; k = next_kind(rows, count)) {
+    for (int32_t rank = 0; trivet_checks_group(of->checks, rank, &group) == TRIVET_OK; rank++) {
         trivet_check check = {.size = sizeof check};
         char text[TEXT_MAX];
-        if (trivet_checks_at(of->checks, rows[k].worst, &check) != TRIVET_OK) {
+        if (trivet_checks_at(of->checks, group.worst, &check) != TRIVET_OK) {
             break;
         }
         trivet_used_text(check.utilisation, text, sizeof text);
@@ -259,14 +212,14 @@ static int print_checks(const answer *of)
         columns_add(&table, check.check);
         add_amount(&table, of, &check, check.demand);
         add_amount(&table, of, &check, check.limit);
-        snprintf(text, sizeof text, "%d of %d", (int)rows[k].fail_count, (int)rows[k].count);
+        snprintf(text, sizeof text, "%d of %d", (int)group.fail_count, (int)group.count);
         columns_add(&table, text);
         columns_add(&table, check.in_case);
-        trivet_checks_place_text(of->checks, rows[k].worst, &of->units, text, sizeof text);
+        trivet_checks_place_text(of->checks, group.worst, &of->units, text, sizeof text);
         columns_add(&table, text);
-        rows[k].count = 0;
     }
-    print_heading(count > 0 ? "Checks: the worst of each kind" : "Checks: none could be made");
+    print_heading(trivet_checks_count(of->checks) > 0 ? "Checks: the worst of each kind"
+                                                      : "Checks: none could be made");
     return columns_print(&table);
 }
 

@@ -29,22 +29,5 @@ static trivet_status report(const options *given, const solved *all, char **text
 
 int cmd_report(const options *given)
 {
-    solved all;
-    trivet_message message;
-    char *text = NULL;
-    int exit_status = written_needs_output(given, "report", "rack.html");
-    if (exit_status != EXIT_HOLDS) {
-        return exit_status;
-    }
-    memset(&all, 0, sizeof all);
-    trivet_message_clear(&message);
-    trivet_status status = solved_make(given->operand, &all, &message);
-    if (status == TRIVET_OK) {
-        status = report(given, &all, &text, &message);
-    }
-    exit_status =
-        status == TRIVET_OK ? written_give(given, text) : solved_fail(given, status, &message);
-    trivet_text_free(text);
-    solved_free(&all);
-    return exit_status;
+    return written_run(given, "report", "rack.html", report);
 }

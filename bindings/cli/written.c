@@ -25,7 +25,7 @@ static int refuse(const options *given, trivet_status status, const char *thing,
     return fail(given, NULL, &message);
 }
 
-int written_needs_output(const options *given, const char *name, const char *example)
+static int needs_output(const options *given, const char *name, const char *example)
 {
     char thing[64];
     char remedy[160];
@@ -146,7 +146,7 @@ static int write_beside(const char *path, const char *text)
     return error;
 }
 
-int written_give(const options *given, const char *text)
+static int give(const options *given, const char *text)
 {
     if (strcmp(option_value(given, "-o"), "-") == 0) {
         if (given->is_json) {
@@ -171,4 +171,25 @@ int written_give(const options *given, const char *text)
         puts(" is written.");
     }
     return EXIT_HOLDS;
+}
+
+int written_run(const options *given, const char *name, const char *example, written_maker *make)
+{
+    solved all;
+    trivet_message message;
+    char *text = NULL;
+    int exit_status = needs_output(given, name, example);
+    if (exit_status != EXIT_HOLDS) {
+        return exit_status;
+    }
+    memset(&all, 0, sizeof all);
+    trivet_message_clear(&message);
+    trivet_status status = solved_make(given->operand, &all, &message);
+    if (status == TRIVET_OK) {
+        status = make(given, &all, &text, &message);
+    }
+    exit_status = status == TRIVET_OK ? give(given, text) : solved_fail(given, status, &message);
+    trivet_text_free(text);
+    solved_free(&all);
+    return exit_status;
 }

@@ -188,6 +188,25 @@ TRIVET_API int32_t trivet_checks_count(const trivet_checks *checks);
 /** Check number index. Statuses: OK, MISSING_ARGUMENT, BAD_SIZE, BAD_INDEX. */
 TRIVET_API trivet_status trivet_checks_at(const trivet_checks *checks, int32_t index,
                                           trivet_check *check_out);
+/** The checks of one kind. Fill with trivet_check_group_defaults before the call. */
+typedef struct trivet_check_group {
+    size_t size;
+    int32_t worst;      /**< number of the worst, see trivet_checks_at */
+    int32_t count;      /**< how many there are */
+    int32_t fail_count; /**< how many of them fail or may crack */
+    double utilisation; /**< of the worst */
+} trivet_check_group;
+
+/** Fills a group with zeros and its size. */
+TRIVET_API trivet_status trivet_check_group_defaults(trivet_check_group *group, size_t size);
+/**
+ * The kinds of check, that which is used most first.
+ *
+ * @param rank 0, 1, ...
+ * @return TRIVET_OK, TRIVET_MISSING_ARGUMENT, TRIVET_BAD_SIZE, TRIVET_BAD_INDEX (past the last)
+ */
+TRIVET_API trivet_status trivet_checks_group(const trivet_checks *checks, int32_t rank,
+                                             trivet_check_group *group_out);
 /** Step number step of a check's working. Statuses likewise. */
 TRIVET_API trivet_status trivet_checks_step(const trivet_checks *checks, int32_t index,
                                             int32_t step, trivet_step *step_out);

@@ -10,56 +10,10 @@
 #include <math.h>
 #include <string.h>
 
-enum { KINDS_MAX = 48, LONG_TEXT = 2 * TRIVET__PAGE_TEXT };
+enum { LONG_TEXT = 2 * TRIVET__PAGE_TEXT };
 
 /* Of 16 digits a condition of 1e10 leaves six; our own choice of where to speak up. */
 #define POOR_CONDITION 1e10
-
-/* A kind of check: the number of its worst, how many fail, how many there are. */
-typedef struct kind_row {
-    int32_t worst;
-    int32_t fail_count;
-    int32_t count;
-    double used;
-} kind_row;
-
-/* One row a kind; checks stand by line, then worst first. */
-static int32_t find_kinds(const trivet__page *page, kind_row rows[KINDS_MAX])
-{
-    int32_t count = 0;
-    for (int32_t i = 0; i < trivet_checks_count(page->checks); i++) {
-        trivet_check check = {.size = sizeof check};
-        trivet_check other = {.size = sizeof other};
-        int32_t k = 0;
-        if (trivet_checks_at(page->checks, i, &check) != TRIVET_OK) {
-            continue;
-        }
-        while (k < count && trivet_checks_at(page->checks, rows[k].worst, &other) == TRIVET_OK &&
-               strcmp(other.check, check.check) != 0) {
-            k++;
-        }
-        if (k == count && count < KINDS_MAX) {
-            rows[count++] = (kind_row){.worst = i, .used = check.utilisation};
-        }
-        if (k < count) {
-            rows[k].count++;
-            rows[k].fail_count += check.verdict > TRIVET_TIGHT;
-        }
-    }
-    return count;
-}
-
-/* The row that is used most of those not written yet; -1 if there is none. */
-static int32_t next_kind(const kind_row *rows, int32_t count)
-{
-    int32_t worst = -1;
-    for (int32_t k = 0; k < count; k++) {
-        if (rows[k].count > 0 && (worst < 0 || !(rows[k].used <= rows[worst].used))) {
-            worst = k;
-        }
-    }
-    return worst;
-}
 
 /* Demand or limit of a check; a ratio as 1/200. */
 static void write_amount(trivet__page *page, const trivet_check *check, double value)
@@ -105,11 +59,11 @@ static void write_working(trivet__page *page, int32_t index, const trivet_check 
     trivet__write(page->out, "<p>Rule: %h</p></details></td></tr>", check->source);
 }
 
-static void write_check(trivet__page *page, const kind_row *row)
+static void write_check(trivet__page *page, const trivet_check_group *group)
 {
     trivet_check check = {.size = sizeof check};
     char text[LONG_TEXT];
-    if (trivet_checks_at(page->checks, row->worst, &check) != TRIVET_OK) {
+    if (trivet_checks_at(page->checks, group->worst, &check) != TRIVET_OK) {
         return;
     }
     trivet__cell(page, check.check);
@@ -117,20 +71,20 @@ static void write_check(trivet__page *page, const kind_row *row)
     trivet__cell(page, text);
     write_amount(page, &check, check.demand);
     write_amount(page, &check, check.limit);
-    trivet__text_print(text, sizeof text, "%d of %d", (int)row->fail_count, (int)row->count);
+    trivet__text_print(text, sizeof text, "%d of %d", (int)group->fail_count, (int)group->count);
     trivet__cell(page, text);
     trivet__cell(page, check.in_case);
-    trivet_checks_place_text(page->checks, row->worst, &page->units, text, sizeof text);
+    trivet_checks_place_text(page->checks, group->worst, &page->units, text, sizeof text);
     trivet__cell(page, text);
-    write_working(page, row->worst, &check, text);
+    write_working(page, group->worst, &check, text);
 }
 
 void trivet__page_checks(trivet__page *page)
 {
     static const char *const HEADINGS[] = {"check", "used", "demand", "limit",
                                            "fail",  "case", "where"};
-    kind_row rows[KINDS_MAX];
-    const int32_t count = find_kinds(page, rows);
+    trivet_check_group group = {.size = sizeof group};
+    const int32_t count = trivet_checks_count(page->checks);
     trivet__section_open(page, "checks",
                          count > 0 ? "Checks: the worst of each kind"
                                    : "Checks: none could be made");
@@ -140,9 +94,9 @@ void trivet__page_checks(trivet__page *page)
             "<p>Each working stands in units that belong together: put its numbers into a "
             "calculator as they are.</p>");
         trivet__table_open(page, "", "tnnnnos", HEADINGS);
-        for (int32_t k = next_kind(rows, count); k >= 0; k = next_kind(rows, count)) {
-            write_check(page, &rows[k]);
-            rows[k].count = 0;
+        for (int32_t rank = 0; trivet_checks_group(page->checks, rank, &group) == TRIVET_OK;
+             rank++) {
+            write_check(page, &group);
         }
         trivet__table_close(page);
     }

@@ -162,6 +162,8 @@ def test_bolts_welds_decks_cycles_vehicle_and_usages():
     assert frame.gaps[-1] == ("the wind", "say how hard it blows")
     kinds = {check.check for check in frame.check()}
     assert {"yield", "weld", "bolt", "cracking"} <= kinds
+    groups = frame.check().groups()
+    assert len(groups) == len(kinds) and sum(group.count for group in groups) == len(frame.check())
     assert any("wind" in what for what, _, _ in frame.check().omissions)
 
 

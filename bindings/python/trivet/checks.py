@@ -98,6 +98,15 @@ class Checks:
         return {line: word("verdict", calls.checks_verdict(self._use(), value)[0])
                 for line, value in ENUMS["line"].items()}
 
+    def groups(self) -> List[records.CheckGroup]:
+        """The kinds of check, that which is used most first: the worst, how many, how many fail."""
+        found: List[records.CheckGroup] = []
+        while True:
+            try:
+                found.append(calls.checks_group(self._use(), len(found)))
+            except errors.BadIndex:
+                return found
+
     def worst(self, line: str = "overload") -> Optional[records.Check]:
         """The worst check of a line; None if it has none."""
         try:

@@ -17,6 +17,7 @@ START_TEST(defaults_take_their_size_and_no_other)
     defaults_take_own_size(trivet_limits, trivet_limits_defaults);
     defaults_take_own_size(trivet_check, trivet_check_defaults);
     defaults_take_own_size(trivet_step, trivet_step_defaults);
+    defaults_take_own_size(trivet_check_group, trivet_check_group_defaults);
 }
 END_TEST
 
@@ -218,6 +219,50 @@ START_TEST(an_angle_is_said_to_twist)
 }
 END_TEST
 
+/* How many checks have the name of another, and how many of them fail. */
+static int32_t count_alike(const trivet_checks *checks, const char *name, int32_t *failing_out)
+{
+    int32_t alike = 0;
+    *failing_out = 0;
+    for (int32_t i = 0; i < trivet_checks_count(checks); i++) {
+        trivet_check check = {.size = sizeof check};
+        ck_assert_int_eq(trivet_checks_at(checks, i, &check), TRIVET_OK);
+        if (strcmp(check.check, name) == 0) {
+            alike++;
+            *failing_out += check.verdict == TRIVET_FAILS || check.verdict == TRIVET_MAY_CRACK;
+        }
+    }
+    return alike;
+}
+
+START_TEST(groups_hold_every_check_once_the_most_used_first)
+{
+    beam of = beam_cantilever(square_bar(0.02), 70e6, 0.8, 100.0);
+    of.limits.droop = 0.02;
+    beam_check(&of);
+    trivet_check_group group = {.size = sizeof group};
+    int32_t all = 0;
+    double before = HUGE_VAL;
+    for (int32_t rank = 0; trivet_checks_group(of.checks, rank, &group) == TRIVET_OK; rank++) {
+        trivet_check worst = {.size = sizeof worst};
+        int32_t failing = 0;
+        ck_assert_int_eq(trivet_checks_at(of.checks, group.worst, &worst), TRIVET_OK);
+        ck_assert_int_eq(count_alike(of.checks, worst.check, &failing), group.count);
+        ck_assert_int_eq(failing, group.fail_count);
+        ck_assert(group.utilisation == worst.utilisation && group.utilisation <= before);
+        before = group.utilisation;
+        all += group.count;
+    }
+    ck_assert_int_gt(all, 1);
+    ck_assert_int_eq(all, trivet_checks_count(of.checks));
+    ck_assert_int_eq(trivet_checks_group(of.checks, -1, &group), TRIVET_BAD_INDEX);
+    ck_assert_int_eq(trivet_checks_group(NULL, 0, &group), TRIVET_MISSING_ARGUMENT);
+    group.size = 1;
+    ck_assert_int_eq(trivet_checks_group(of.checks, 0, &group), TRIVET_BAD_SIZE);
+    beam_free(&of);
+}
+END_TEST
+
 int main(void)
 {
     return run_tests(
@@ -226,5 +271,6 @@ int main(void)
               verdicts_change_at_tight_and_at_the_limit, verdicts_have_words,
               checks_stand_by_line_then_worst_first, limits_out_of_range_are_refused_by_name,
               null_limits_are_the_defaults, wrong_calls_get_a_status,
-              what_no_check_looks_at_is_always_listed, an_angle_is_said_to_twist));
+              what_no_check_looks_at_is_always_listed, an_angle_is_said_to_twist,
+              groups_hold_every_check_once_the_most_used_first));
 }
