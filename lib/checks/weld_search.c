@@ -91,19 +91,6 @@ static inline void offer(search *of, double used, const trivet__weld_row *row, i
     }
 }
 
-static inline void find_spot_at(const trivet__weld_line *line, int32_t piece, double u,
-                                trivet__weld_spot_at *out)
-{
-    double place[2];
-    double rate[2];
-    trivet__weld_place(line, piece, u, place, rate);
-    const double length = hypot(rate[0], rate[1]);
-    out->y = place[0] - line->centre[0];
-    out->z = place[1] - line->centre[1];
-    out->t_y = rate[0] / length;
-    out->t_z = rate[1] / length;
-}
-
 static void put(trivet__weld_row *row, int i, const trivet__weld_spot_at *at)
 {
     row->y[i] = at->y;
@@ -120,7 +107,7 @@ static void find_samples(trivet__weld_kept *kept)
         const int32_t piece = i < line->piece_count ? i : line->piece_count - 1;
         for (int k = 0; k < TRIVET__WELD_ABREAST; k++) {
             trivet__weld_spot_at at;
-            find_spot_at(line, piece, (double)(k < SAMPLES ? k : SAMPLES) / SAMPLES, &at);
+            trivet__weld_sample(line, piece, k < SAMPLES ? k : SAMPLES, &at);
             put(&kept->samples[i], k, &at);
             if (k == 0 || k == SAMPLES) {
                 put(&kept->ends, 2 * i + (k > 0), &at);
@@ -239,7 +226,7 @@ static double scan_arc(search *of, int32_t piece, int *sample_out, double *besid
 static double offer_inside(search *of, int32_t piece, double u)
 {
     trivet__weld_spot_at at;
-    find_spot_at(of->line, piece, u, &at);
+    trivet__weld_spot_at_share(of->line, piece, u, &at);
     const double used = use_at(&of->by, at.y, at.z, at.t_y, at.t_z);
     if (!(used <= of->most)) {
         of->most = used;
