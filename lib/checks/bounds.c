@@ -2,6 +2,7 @@
 
 #include "checks/stress.h"
 #include "frame/frame.h"
+#include "statics/span_pieces.h"
 
 #include <math.h>
 
@@ -30,16 +31,6 @@ void trivet__floor_raise(trivet__making *making, int32_t line, double used)
     making->floor[line] = used > making->floor[line] ? used : making->floor[line];
 }
 
-int trivet__bounds_make_room(trivet__making *making, int32_t count)
-{
-    trivet_checks *const checks = making->checks;
-    void *list = checks->bounds;
-    const int has_room =
-        trivet__reserve(&list, &checks->bound_capacity, (size_t)count, sizeof *checks->bounds);
-    checks->bounds = list;
-    return has_room;
-}
-
 int32_t trivet__bounds_most(const double *bounds, int32_t count)
 {
     int32_t most = -1;
@@ -49,6 +40,34 @@ int32_t trivet__bounds_most(const double *bounds, int32_t count)
         }
     }
     return most;
+}
+
+static int make_room(double **array, size_t *capacity, size_t count)
+{
+    void *list = *array;
+    const int has_room = trivet__reserve(&list, capacity, count, sizeof **array);
+    *array = list;
+    return has_room;
+}
+
+int trivet__bounds_find(trivet__making *making)
+{
+    trivet_checks *const checks = making->checks;
+    const size_t spans = (size_t)making->span_count;
+    const size_t ends = 2 * (size_t)making->frame->tube_count;
+    if (!make_room(&checks->sizes, &checks->size_capacity, 18 * spans) ||
+        !make_room(&checks->bounds, &checks->bound_capacity, spans + ends)) {
+        return 0;
+    }
+    trivet__span_sizes(making->result, checks->sizes, checks->sizes + 12 * spans);
+    making->end_sizes = checks->sizes;
+    making->load_sizes = checks->sizes + 12 * spans;
+    making->span_bounds = checks->bounds;
+    making->weld_bounds = checks->bounds + spans;
+    trivet__mounts_floor(making);
+    trivet__yield_bounds(making);
+    trivet__weld_bounds(making);
+    return 1;
 }
 
 double trivet__quintic_most(const double c[6], double width)
@@ -78,6 +97,42 @@ double trivet__quintic_most(const double c[6], double width)
         most = value <= most ? most : value;
     }
     return most + (TRIVET__BOUND_MARGIN - 1.0) * size;
+}
+
+static double sum_of(const double per[3], double one, double two, double three)
+{
+    return per[0] * one + per[1] * two + per[2] * three;
+}
+
+/*
+ * Direct stress at a point is a straight line between the ends, which is nowhere larger than at
+ * one of them, and what loads add to that. A shear force is at most half of both ends and the load.
+ */
+double trivet__span_square_most(const trivet__stress_bound *bound, double length,
+                                const double ends[12], const double loads[6])
+{
+    const double *const a = ends;
+    const double *const b = ends + 6;
+    const double quarter = 0.25 * length;
+    const double first = sum_of(bound->direct, fabs(a[0]), fabs(a[4]), fabs(a[5]));
+    const double last = sum_of(bound->direct, fabs(b[0]), fabs(b[4]), fabs(b[5]));
+    const double added = sum_of(bound->direct, loads[0], quarter * loads[2] + loads[4],
+                                quarter * loads[1] + loads[5]);
+    double shears[3];
+    double sum = first + last;
+    for (int i = 0; i < 3; i++) {
+        const double one = fabs(a[1 + i]);
+        const double other = fabs(b[1 + i]);
+        const double larger = one > other ? one : other;
+        const double both = 0.5 * (one + other + (i < 2 ? loads[1 + i] : 0.0));
+        sum += both;
+        shears[i] = (both > larger ? both : larger) + (i < 2 ? 0.0 : loads[3]);
+    }
+    const double sigma = (first < last ? last : first) + added;
+    const double tau = sum_of(bound->shear, shears[0], shears[1], shears[2]);
+    const double square = sigma * sigma + 3.0 * tau * tau;
+    /* Sizes that are no numbers may have lost a comparison. */
+    return sum < HUGE_VAL ? square : HUGE_VAL;
 }
 
 static double larger_of(double one, double other)

@@ -1,64 +1,66 @@
 /*
- * What the forces inside a span stay below, from its ends and the sizes of its loads alone.
- *
- * With W the sum of the sizes of all loads across or along the span and L its length: a force at a
- * place differs from those at the ends by no more than W in all, so that it is at most half of both
- * ends and W; a moment lies above the straight line between its ends by no more than that of W in
- * the middle of a beam on two supports, W L/4 (any text on strength of materials).
+ * Sizes of what acts on spans: all that is needed to say what the forces inside stay below.
  */
+#include "base/processor.h"
 #include "statics/span_pieces.h"
 #include "statics/statics.h"
 
 #include <math.h>
+#include <string.h>
 
-/* W by direction and the sizes of all moments, of all loads of a column on a span. */
-static void add_loads(const trivet_result *result, int32_t column, int32_t span, double force[3],
-                      double moment[3])
+/* Sizes of all forces and all moments, by direction, of all loads of a column on a span. */
+void trivet__span_load_sizes(const trivet_result *result, int32_t column, int32_t span,
+                             double sizes_out[6])
 {
     const trivet_plan *const plan = result->plan;
+    for (int i = 0; i < 6; i++) {
+        sizes_out[i] = 0.0;
+    }
     for (int32_t k = plan->column_starts[column]; k < plan->column_starts[column + 1]; k++) {
         const int32_t list = plan->column_cases[k] * plan->span_count + span;
         const double factor = fabs(result->factors[k]);
         for (int32_t j = 0; j < result->load_counts[list]; j++) {
             const trivet__span_load *const load = &result->loads[plan->load_starts[list] + j];
-            const double half = 0.5 * (load->to - load->from);
+            const double half = 0.5 * factor * (load->to - load->from);
             for (int i = 0; i < 3; i++) {
-                force[i] +=
-                    factor * (load->is_point ? fabs(load->first[i])
-                                             : half * (fabs(load->first[i]) + fabs(load->last[i])));
-                moment[i] += load->is_point ? factor * fabs(load->last[i]) : 0.0;
+                if (load->is_point) {
+                    sizes_out[i] += factor * fabs(load->first[i]);
+                    sizes_out[3 + i] += factor * fabs(load->last[i]);
+                } else {
+                    sizes_out[i] += half * (fabs(load->first[i]) + fabs(load->last[i]));
+                }
             }
         }
     }
 }
 
-static inline double larger_of(double one, double other)
+/* The larger one; not a number if any was none. */
+TRIVET__INSIDE double larger_of(double most, double size)
 {
-    return one > other ? one : other;
+    return (size > most) | (size != size) ? size : most;
 }
 
-void trivet__span_bounds(const trivet_result *result, int32_t in_case, int32_t span,
-                         double most_out[6])
+static TRIVET__WIDE void raise_to(const double *values, size_t count, double *most)
+{
+    for (size_t i = 0; i < count; i++) {
+        most[i] = larger_of(most[i], fabs(values[i]));
+    }
+}
+
+void trivet__span_sizes(const trivet_result *result, double *ends_out, double *loads_out)
 {
     const trivet_plan *const plan = result->plan;
-    const double *const first =
-        result->span_ends + 12 * ((ptrdiff_t)in_case * plan->span_count + span);
-    const double *const last = first + 6;
-    double force[3] = {0.0, 0.0, 0.0};
-    double moment[3] = {0.0, 0.0, 0.0};
-    add_loads(result, in_case, span, force, moment);
-    const double quarter = 0.25 * result->spans[span].length;
-    const double bending[3] = {0.0, quarter * force[2], quarter * force[1]};
-    double sum = 0.0;
-    for (int i = 0; i < 3; i++) {
-        const double both = fabs(first[i]) + fabs(last[i]) + force[i];
-        const double turned = fabs(first[3 + i]) + fabs(last[3 + i]);
-        /* Without loads both ends are the same force but for rounding. */
-        most_out[i] = larger_of(0.5 * both, larger_of(fabs(first[i]), fabs(last[i])));
-        most_out[3 + i] = larger_of(fabs(first[3 + i]), fabs(last[3 + i])) + bending[i] + moment[i];
-        sum += both + turned;
-    }
-    if (!(sum < HUGE_VAL)) {
-        most_out[0] = sum; /* what is no number somewhere is none here */
+    const size_t spans = (size_t)plan->span_count;
+    memset(ends_out, 0, 12 * spans * sizeof *ends_out);
+    memset(loads_out, 0, 6 * spans * sizeof *loads_out);
+    for (int32_t c = 0; c < plan->column_count; c++) {
+        raise_to(result->span_ends + 12 * spans * (size_t)c, 12 * spans, ends_out);
+        for (int32_t s = 0; s < plan->span_count; s++) {
+            double sizes[6];
+            trivet__span_load_sizes(result, c, s, sizes);
+            for (int i = 0; i < 6; i++) {
+                loads_out[6 * s + i] = larger_of(loads_out[6 * s + i], sizes[i]);
+            }
+        }
     }
 }

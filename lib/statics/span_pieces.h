@@ -24,11 +24,19 @@ void trivet__span_piece(const trivet_result *result, int32_t in_case, int32_t sp
                         trivet__piece *out);
 
 /*
- * N Vy Vz T My Mz nowhere inside a span are larger than this, whatever their signs; but for
- * rounding.
+ * Sums of the sizes of all loads of a column on a span, tube axes: forces in N [3], moments in N m
+ * [3]. A force inside differs from the straight line between those at the ends by no more than
+ * that; a moment by no more than those of moments and of a force in the middle of a beam on two
+ * supports, W L/4 (any text on strength of materials).
  */
-void trivet__span_bounds(const trivet_result *result, int32_t in_case, int32_t span,
-                         double most_out[6]);
+void trivet__span_load_sizes(const trivet_result *result, int32_t column, int32_t span,
+                             double sizes_out[6]);
+
+/*
+ * The largest sizes over all columns: of the forces at the ends of spans [span][2][6], and of their
+ * loads as above [span][6]. Not a number where one of them is none.
+ */
+void trivet__span_sizes(const trivet_result *result, double *ends_out, double *loads_out);
 
 /* A part of a span: the tube, or the insert in it, and its share of each force. */
 typedef struct trivet__part {

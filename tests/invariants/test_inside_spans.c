@@ -11,6 +11,7 @@
 
 #include <float.h>
 #include <math.h>
+#include <stdlib.h>
 
 enum { SAMPLES = 50 };
 
@@ -214,13 +215,34 @@ START_TEST(ends_are_among_extremes)
 }
 END_TEST
 
-/* In a span without loads the bounds are the larger ends: they cannot be far too high either. */
+/*
+ * What a force inside stays below, by its ends and the sizes of the loads: a force differs from
+ * both ends by no more than the loads, a moment from the straight line between them by no more than
+ * those of moments and W L/4. Without loads these are the larger ends.
+ */
+static void find_bounds(const solved_plan *solved, int32_t column, int32_t index, double most[6])
+{
+    double sizes[6];
+    const double *const first = trivet_result_span_ends(solved->result, NULL, NULL) +
+                                12 * ((ptrdiff_t)column * solved->spans + index);
+    const double *const last = first + 6;
+    const double quarter = 0.25 * solved->result->spans[index].length;
+    trivet__span_load_sizes(solved->result, column, index, sizes);
+    const double added[6] = {
+        0.0, 0.0, 0.0, sizes[3], quarter * sizes[2] + sizes[4], quarter * sizes[1] + sizes[5]};
+    for (int i = 0; i < 6; i++) {
+        const double larger = fmax(fabs(first[i]), fabs(last[i]));
+        const double both = fabs(first[i]) + fabs(last[i]) + (i < 3 ? sizes[i] : 0.0);
+        most[i] = fmax(larger, 0.5 * both) + added[i];
+    }
+}
+
 static void check_bounds(const solved_plan *solved, int32_t column, int32_t index, double allowed)
 {
     const uint64_t seed = solved->plan->seed;
     double most[6];
     trivet_extreme extremes[6];
-    trivet__span_bounds(solved->result, column, index, most);
+    find_bounds(solved, column, index, most);
     done(seed, trivet_result_extremes(solved->result, column, index, extremes));
     for (int i = 0; i < 6; i++) {
         const double size = fmax(fabs(extremes[i].least), fabs(extremes[i].most));
@@ -236,6 +258,33 @@ static void check_bounds(const solved_plan *solved, int32_t column, int32_t inde
     }
 }
 
+/* Over all columns together, sizes are the largest of each. */
+static void check_sizes(const solved_plan *solved)
+{
+    const size_t spans = (size_t)solved->spans;
+    double *const all = calloc(18 * spans, sizeof *all);
+    double *const own = calloc(18 * spans, sizeof *own);
+    const double *const ends = trivet_result_span_ends(solved->result, NULL, NULL);
+    ck_assert(all && own);
+    trivet__span_sizes(solved->result, all, all + 12 * spans);
+    for (int32_t c = 0; c < solved->columns; c++) {
+        for (size_t i = 0; i < 12 * spans; i++) {
+            own[i] = fmax(own[i], fabs(ends[12 * spans * (size_t)c + i]));
+        }
+        for (int32_t k = 0; k < solved->spans; k++) {
+            double sizes[6];
+            trivet__span_load_sizes(solved->result, c, k, sizes);
+            for (int i = 0; i < 6; i++) {
+                double *const kept = &own[12 * spans + 6 * (size_t)k + (size_t)i];
+                *kept = fmax(*kept, sizes[i]);
+            }
+        }
+    }
+    ck_assert_mem_eq(all, own, 18 * spans * sizeof *all);
+    free(all);
+    free(own);
+}
+
 START_TEST(forces_inside_stay_below_their_bounds)
 {
     for (uint64_t seed = 1 + (uint64_t)_i * BATCH; seed <= ((uint64_t)_i + 1) * BATCH; seed++) {
@@ -246,6 +295,7 @@ START_TEST(forces_inside_stay_below_their_bounds)
                 check_bounds(&solved, c, k, allowed);
             }
         }
+        check_sizes(&solved);
         free_solved_plan(&solved);
     }
 }
