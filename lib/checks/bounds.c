@@ -5,6 +5,7 @@
 #include "statics/span_pieces.h"
 
 #include <math.h>
+#include <string.h>
 
 /* The range that the strength of pressed walls has: see joint_face.c. */
 #define PRESSED_LEAST 0.01
@@ -104,63 +105,121 @@ static double sum_of(const double per[3], double one, double two, double three)
     return per[0] * one + per[1] * two + per[2] * three;
 }
 
+/* Sizes of the forces of a span: those that give direct stress at both ends, those that give shear.
+ */
+typedef struct span_forces {
+    double direct[2][3];
+    double added[3]; /* by loads, anywhere */
+    double shear[3];
+} span_forces;
+
+/* A shear force is nowhere larger than half of both ends and the load. */
+static span_forces find_span_forces(double length, const double ends[12], const double loads[6])
+{
+    const double quarter = 0.25 * length;
+    span_forces of;
+    for (int end = 0; end < 2; end++) {
+        of.direct[end][0] = fabs(ends[6 * end]);
+        of.direct[end][1] = fabs(ends[6 * end + 4]);
+        of.direct[end][2] = fabs(ends[6 * end + 5]);
+    }
+    of.added[0] = loads[0];
+    of.added[1] = quarter * loads[2] + loads[4];
+    of.added[2] = quarter * loads[1] + loads[5];
+    for (int i = 0; i < 3; i++) {
+        const double one = fabs(ends[1 + i]);
+        const double other = fabs(ends[7 + i]);
+        const double larger = one > other ? one : other;
+        const double both = 0.5 * (one + other + (i < 2 ? loads[1 + i] : 0.0));
+        of.shear[i] = (both > larger ? both : larger) + (i < 2 ? 0.0 : loads[3]);
+    }
+    return of;
+}
+
+/* Two ways of bending or shearing a round section are one, in a direction between them. */
+static void join_ways(span_forces *of)
+{
+    double *const pairs[] = {of->direct[0] + 1, of->direct[1] + 1, of->added + 1, of->shear};
+    for (int i = 0; i < 4; i++) {
+        pairs[i][0] = sqrt(pairs[i][0] * pairs[i][0] + pairs[i][1] * pairs[i][1]);
+        pairs[i][1] = 0.0;
+    }
+}
+
 /*
  * Direct stress at a point is a straight line between the ends, which is nowhere larger than at
- * one of them, and what loads add to that. A shear force is at most half of both ends and the load.
+ * one of them, and what loads add to that.
  */
+static double square_of_row(const trivet__stress_row *row, const span_forces *of)
+{
+    const double first = sum_of(row->direct, of->direct[0][0], of->direct[0][1], of->direct[0][2]);
+    const double last = sum_of(row->direct, of->direct[1][0], of->direct[1][1], of->direct[1][2]);
+    const double added = sum_of(row->direct, of->added[0], of->added[1], of->added[2]);
+    const double sigma = (first < last ? last : first) + added;
+    const double tau = sum_of(row->shear, of->shear[0], of->shear[1], of->shear[2]);
+    return sigma * sigma + 3.0 * tau * tau;
+}
+
 double trivet__span_square_most(const trivet__stress_bound *bound, double length,
                                 const double ends[12], const double loads[6])
 {
-    const double *const a = ends;
-    const double *const b = ends + 6;
-    const double quarter = 0.25 * length;
-    const double first = sum_of(bound->direct, fabs(a[0]), fabs(a[4]), fabs(a[5]));
-    const double last = sum_of(bound->direct, fabs(b[0]), fabs(b[4]), fabs(b[5]));
-    const double added = sum_of(bound->direct, loads[0], quarter * loads[2] + loads[4],
-                                quarter * loads[1] + loads[5]);
-    double shears[3];
-    double sum = first + last;
-    for (int i = 0; i < 3; i++) {
-        const double one = fabs(a[1 + i]);
-        const double other = fabs(b[1 + i]);
-        const double larger = one > other ? one : other;
-        const double both = 0.5 * (one + other + (i < 2 ? loads[1 + i] : 0.0));
-        sum += both;
-        shears[i] = (both > larger ? both : larger) + (i < 2 ? 0.0 : loads[3]);
+    span_forces of = find_span_forces(length, ends, loads);
+    double sum = 0.0;
+    double most = 0.0;
+    for (int i = 0; i < 12; i++) {
+        sum += fabs(ends[i]);
     }
-    const double sigma = (first < last ? last : first) + added;
-    const double tau = sum_of(bound->shear, shears[0], shears[1], shears[2]);
-    const double square = sigma * sigma + 3.0 * tau * tau;
-    /* Sizes that are no numbers may have lost a comparison. */
-    return sum < HUGE_VAL ? square : HUGE_VAL;
+    if (!(sum < HUGE_VAL)) {
+        return HUGE_VAL; /* what is no number may lose a comparison */
+    }
+    if (bound->is_round) {
+        join_ways(&of);
+    }
+    for (int32_t i = 0; i < bound->row_count; i++) {
+        const double square = square_of_row(&bound->rows[i], &of);
+        most = square <= most || isnan(most) ? most : square;
+    }
+    return most;
 }
 
-static double larger_of(double one, double other)
+static void add_row(trivet__stress_bound *bound, const trivet__stress_row *row)
 {
-    return fabs(other) > one ? fabs(other) : one;
+    for (int32_t i = 0; i < bound->row_count; i++) {
+        if (memcmp(&bound->rows[i], row, sizeof *row) == 0) {
+            return;
+        }
+    }
+    bound->rows[bound->row_count++] = *row;
+    for (int k = 0; k < 3; k++) {
+        const double direct = row->direct[k];
+        const double shear = row->shear[k];
+        trivet__stress_row *const most = &bound->most;
+        most->direct[k] = direct <= most->direct[k] ? most->direct[k] : direct;
+        most->shear[k] = shear <= most->shear[k] ? most->shear[k] : shear;
+    }
 }
 
 void trivet__stress_bound_find(const trivet_section *section, trivet__stress_bound *bound_out)
 {
-    *bound_out = (trivet__stress_bound){{1.0 / section->area, 0.0, 0.0}, {0.0, 0.0, 0.0}};
-    if (section->point_count == 0) {
+    bound_out->row_count = 0;
+    bound_out->is_round = section->point_count == 0;
+    memset(&bound_out->most, 0, sizeof bound_out->most);
+    if (bound_out->is_round) {
         const double bending = section->outer_radius / section->second_moment[0];
         const double shear = trivet__rim_shear_factor(section) / section->area;
-        bound_out->direct[1] = bound_out->direct[2] = bending;
-        bound_out->shear[0] = bound_out->shear[1] = shear;
-        bound_out->shear[2] = 1.0 / section->torsion_modulus;
+        add_row(bound_out, &(trivet__stress_row){{1.0 / section->area, bending, bending},
+                                                 {shear, shear, 1.0 / section->torsion_modulus}});
         return;
     }
     for (int32_t i = 0; i < section->point_count; i++) {
         const trivet_stress_point *const at = &section->points[i];
+        trivet__stress_row row = {.shear = {fabs(at->per_Vy), fabs(at->per_Vz), fabs(at->per_T)}};
         double per[3];
         trivet__normal_stress(section, at->y, at->z, per);
-        for (int k = 1; k < 3; k++) {
-            bound_out->direct[k] = larger_of(bound_out->direct[k], per[k]);
+        for (int k = 0; k < 3; k++) {
+            row.direct[k] = fabs(per[k]);
         }
-        bound_out->shear[0] = larger_of(bound_out->shear[0], at->per_Vy);
-        bound_out->shear[1] = larger_of(bound_out->shear[1], at->per_Vz);
-        bound_out->shear[2] = larger_of(bound_out->shear[2], at->per_T);
+        add_row(bound_out, &row);
     }
 }
 

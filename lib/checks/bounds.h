@@ -44,13 +44,21 @@ int trivet__bounds_find(trivet__making *making);
  */
 double trivet__quintic_most(const double c[6], double width);
 
-/* Stress per force: direct by |N|, |My|, |Mz|, shear by |Vy|, |Vz|, |T|. */
-typedef struct trivet__stress_bound {
+/* Sizes of stress per force: direct by N, My, Mz, shear by Vy, Vz, T. */
+typedef struct trivet__stress_row {
     double direct[3];
     double shear[3];
+} trivet__stress_row;
+
+/* A section's stress points, of those alike but for signs one; of a round section its rim. */
+typedef struct trivet__stress_bound {
+    trivet__stress_row rows[TRIVET_STRESS_POINTS_MAX];
+    trivet__stress_row most; /* the largest of all rows */
+    int32_t row_count;
+    int32_t is_round; /* forces across add up as vectors */
 } trivet__stress_bound;
 
-/* Nowhere in the section is the stress larger. */
+/* Nowhere in the section is the stress larger than in the worst of its rows. */
 void trivet__stress_bound_find(const trivet_section *section, trivet__stress_bound *bound_out);
 
 /* Finds those of all stocks. 0 without memory. */
@@ -60,10 +68,10 @@ int trivet__stress_bounds_find(trivet__making *making);
 static inline void trivet__stress_most(const trivet__stress_bound *bound, const double sizes[6],
                                        double *direct_out, double *shear_out)
 {
+    const trivet__stress_row *const most = &bound->most;
     *direct_out =
-        bound->direct[0] * sizes[0] + bound->direct[1] * sizes[4] + bound->direct[2] * sizes[5];
-    *shear_out =
-        bound->shear[0] * sizes[1] + bound->shear[1] * sizes[2] + bound->shear[2] * sizes[3];
+        most->direct[0] * sizes[0] + most->direct[1] * sizes[4] + most->direct[2] * sizes[5];
+    *shear_out = most->shear[0] * sizes[1] + most->shear[1] * sizes[2] + most->shear[2] * sizes[3];
 }
 
 /*

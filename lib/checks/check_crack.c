@@ -13,6 +13,8 @@
  * often which bump comes nobody knows.
  */
 #include "checks/check_crack.h"
+
+#include "base/memory.h"
 #include "checks/bounds.h"
 #include "checks/stress.h"
 #include "frame/frame.h"
@@ -313,13 +315,12 @@ static int find_worst(const looking *at_work, const trivet__swing *swing, known 
     return is_found;
 }
 
-/* Whether a place where one swing alone acts can be the worst that cracks. */
-static int can_be_worst(const trivet__making *making, const trivet__crack_place *place,
-                        const trivet__swing *swing, known *of)
+/* Third power of how much a place where one swing alone acts uses at most. */
+static double most_used_cubed(const trivet__making *making, const trivet__crack_place *place,
+                              const trivet__swing *swing, known *of)
 {
     const int32_t stock = making->frame->tubes[place->tube].stock;
     const double factor = place->raise * making->limits.crack;
-    const double least = trivet__least_of_interest(making, TRIVET_LINE_CRACKING);
     double most = 0.0;
     find_stood(place, swing->cycles.count, of);
     for (int side = 0; side < SIDES; side++) {
@@ -340,7 +341,13 @@ static int can_be_worst(const trivet__making *making, const trivet__crack_place 
         const double third = a * a * a + c * c * c * (c <= 1.0 ? 1.0 : c * c);
         most = third <= most ? most : third;
     }
-    return !(most < least * least * least / TRIVET__BOUND_MARGIN);
+    return most;
+}
+
+static int can_be_worst(const trivet__making *making, const trivet__crack_seen *seen)
+{
+    const double least = trivet__least_of_interest(making, TRIVET_LINE_CRACKING);
+    return !(seen->most_cubed < least * least * least / TRIVET__BOUND_MARGIN);
 }
 
 /* All swings at a place. Why it cannot be told; NULL if it was. */
@@ -348,13 +355,6 @@ static const char *check_place(trivet__making *making, const trivet__crack_place
 {
     const trivet_frame *const frame = making->frame;
     trivet__swing swing;
-    if (place->why) {
-        return place->why;
-    }
-    if (making->is_worst_only && swing_count(frame) == 1 && find_swing(frame, of, 0, &swing) &&
-        !can_be_worst(making, place, &swing, of)) {
-        return NULL;
-    }
     damages all = {{{0.0}}};
     const looking at_work = {.making = making,
                              .place = place,
@@ -375,33 +375,97 @@ static const char *check_place(trivet__making *making, const trivet__crack_place
     return NULL;
 }
 
+/* What the place that may use most does use, where one swing acts alone. */
+static void raise_floor(trivet__making *making, int32_t count, known *of)
+{
+    const trivet_frame *const frame = making->frame;
+    const trivet__crack_seen *most = NULL;
+    trivet__swing swing;
+    if (swing_count(frame) != 1 || !find_swing(frame, of, 0, &swing)) {
+        return;
+    }
+    for (int32_t i = 0; i < count; i++) {
+        trivet__crack_seen *const seen = &making->checks->cracks[i];
+        if (!seen->place.why) {
+            seen->most_cubed = most_used_cubed(making, &seen->place, &swing, of);
+            most = seen->most_cubed < HUGE_VAL && !(most && seen->most_cubed <= most->most_cubed)
+                       ? seen
+                       : most;
+        }
+    }
+    if (most) {
+        const looking at_work = {.making = making,
+                                 .place = &most->place,
+                                 .section =
+                                     &frame->stocks[frame->tubes[most->place.tube].stock].section};
+        trivet__crack worst;
+        if (find_worst(&at_work, &swing, of, &worst)) {
+            trivet__floor_raise(making, TRIVET_LINE_CRACKING, worst.used);
+        }
+    }
+}
+
 /* Places of each kind at a joint of a tube, but for holes. */
 typedef int find_place(const trivet__making *making, int32_t tube, int32_t position,
                        trivet__crack_place *place_out);
 static find_place *const FINDERS[] = {trivet__crack_toe, trivet__crack_root, trivet__crack_on};
 
-/* All places of a tube; one omission for what cannot be told of them. */
-static trivet_status check_tube(trivet__making *making, int32_t tube, known *of)
+/* Room for one place more. 0 without memory. */
+static int make_room(trivet_checks *checks, int32_t count)
 {
-    const trivet_frame *const frame = making->frame;
-    const char *why = NULL;
-    trivet__crack_place place;
-    for (int32_t i = 0; i < frame->tubes[tube].joint_count; i++) {
-        for (size_t k = 0; k < sizeof FINDERS / sizeof FINDERS[0]; k++) {
-            if (FINDERS[k](making, tube, i, &place)) {
-                const char *const reason = check_place(making, &place, of);
-                why = why ? why : reason;
-            }
+    void *list = checks->cracks;
+    const int has_room =
+        trivet__make_room(&list, (size_t)count, &checks->crack_capacity, sizeof *checks->cracks);
+    checks->cracks = list;
+    return has_room;
+}
+
+/* Adds the places at a joint of a tube. 0 without memory. */
+static int add_places(trivet__making *making, int32_t tube, int32_t position, int32_t *count)
+{
+    enum { KINDS = sizeof FINDERS / sizeof FINDERS[0] };
+    trivet_checks *const checks = making->checks;
+    for (int32_t i = 0; i < KINDS + making->frame->bolts_count; i++) {
+        if (!make_room(checks, *count)) {
+            return 0;
         }
-        for (int32_t b = 0; b < frame->bolts_count; b++) {
-            if (trivet__crack_hole(making, tube, i, b, &place)) {
-                const char *const reason = check_place(making, &place, of);
-                why = why ? why : reason;
+        trivet__crack_seen *const seen = &checks->cracks[*count];
+        seen->most_cubed = HUGE_VAL;
+        *count += i < KINDS ? FINDERS[i](making, tube, position, &seen->place)
+                            : trivet__crack_hole(making, tube, position, i - KINDS, &seen->place);
+    }
+    return 1;
+}
+
+/* All places of all tubes; -1 without memory. */
+static int32_t find_places(trivet__making *making)
+{
+    int32_t count = 0;
+    for (int32_t t = 0; t < making->frame->tube_count; t++) {
+        for (int32_t i = 0; i < making->frame->tubes[t].joint_count; i++) {
+            if (!add_places(making, t, i, &count)) {
+                return -1;
             }
         }
     }
+    return count;
+}
+
+/* Places from the first on that are of one tube; one omission for what cannot be told of them. */
+static trivet_status check_tube(trivet__making *making, int32_t first, int32_t end, known *of)
+{
+    const int32_t tube = making->checks->cracks[first].place.tube;
+    const char *why = NULL;
+    for (int32_t i = first; i < end; i++) {
+        const trivet__crack_seen *const seen = &making->checks->cracks[i];
+        const char *reason = seen->place.why;
+        if (!reason && (!making->is_worst_only || can_be_worst(making, seen))) {
+            reason = check_place(making, &seen->place, of);
+        }
+        why = why ? why : reason;
+    }
     return why ? trivet__omit(making->checks, TRIVET_LINE_CRACKING, "cracking of",
-                              frame->tubes[tube].name, why)
+                              making->frame->tubes[tube].name, why)
                : TRIVET_OK;
 }
 
@@ -433,8 +497,19 @@ trivet_status trivet__check_cracks(trivet__making *making)
                             "no case holds the weight alone; name two cases under cycles");
     }
     trivet_status status = omit_rest(making);
-    for (int32_t t = 0; status == TRIVET_OK && t < making->frame->tube_count; t++) {
-        status = check_tube(making, t, &of);
+    const int32_t count = find_places(making);
+    if (count < 0) {
+        return TRIVET_NO_MEMORY;
+    }
+    if (making->is_worst_only) {
+        raise_floor(making, count, &of);
+    }
+    for (int32_t first = 0, end = 0; status == TRIVET_OK && first < count; first = end) {
+        const trivet__crack_seen *const seen = making->checks->cracks;
+        while (end < count && seen[end].place.tube == seen[first].place.tube) {
+            end++;
+        }
+        status = check_tube(making, first, end, &of);
     }
     return status;
 }

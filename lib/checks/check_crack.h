@@ -33,6 +33,12 @@ typedef struct trivet__crack_place {
     int32_t is_aluminium;
 } trivet__crack_place;
 
+/* A place as it was found, before it is looked at. */
+typedef struct trivet__crack_seen {
+    trivet__crack_place place;
+    double most_cubed; /* third power of how much of its limit it uses at most */
+} trivet__crack_seen;
+
 /*
  * What there is at a joint of a tube: toe and root of the weld at its end; the worst of what is
  * fastened onto it; the hole of a set of bolts in it. 1 if there is one.

@@ -149,6 +149,8 @@ struct trivet_checks {
     size_t weld_capacity;
     struct trivet__face_kept *faces; /* [2 * tube] see check_face.c */
     size_t face_capacity;
+    struct trivet__crack_seen *cracks; /* see check_crack.h */
+    size_t crack_capacity;
     double *bounds; /* see bounds.h */
     size_t bound_capacity;
     double *sizes; /* likewise */

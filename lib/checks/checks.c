@@ -301,6 +301,7 @@ void trivet_checks_free(trivet_checks *checks)
         trivet__give_back(checks->stocks);
         trivet__give_back(checks->welds);
         trivet__give_back(checks->faces);
+        trivet__give_back(checks->cracks);
         trivet__give_back(checks->bounds);
         trivet__give_back(checks->sizes);
         trivet__give_back(checks);

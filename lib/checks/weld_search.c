@@ -103,15 +103,20 @@ static void put(trivet__weld_row *row, int i, const trivet__weld_spot_at *at)
 static void find_samples(trivet__weld_kept *kept)
 {
     const trivet__weld_line *const line = &kept->end.line;
-    for (int32_t i = 0; i < TRIVET__WELD_PIECES_MAX; i++) {
-        const int32_t piece = i < line->piece_count ? i : line->piece_count - 1;
+    for (int32_t i = 0; i < line->piece_count; i++) {
+        trivet__weld_spot_at at = {0.0, 0.0, 0.0, 0.0};
         for (int k = 0; k < TRIVET__WELD_ABREAST; k++) {
-            trivet__weld_spot_at at;
-            trivet__weld_sample(line, piece, k < SAMPLES ? k : SAMPLES, &at);
-            put(&kept->samples[i], k, &at);
-            if (k == 0 || k == SAMPLES) {
-                put(&kept->ends, 2 * i + (k > 0), &at);
+            if (k <= SAMPLES) {
+                trivet__weld_sample(line, i, k, &at);
             }
+            put(&kept->samples[i], k, &at);
+            if (k == 0) {
+                put(&kept->ends, 2 * i, &at);
+            }
+        }
+        put(&kept->ends, 2 * i + 1, &at);
+        for (int k = 2 * i + 2; i + 1 == line->piece_count && k < TRIVET__WELD_ABREAST; k++) {
+            put(&kept->ends, k, &at);
         }
     }
     kept->has_samples = 1;
