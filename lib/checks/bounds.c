@@ -62,7 +62,7 @@ int trivet__bounds_find(trivet__making *making)
     }
     trivet__span_sizes(making->result, checks->sizes, checks->sizes + 12 * spans);
     making->end_sizes = checks->sizes;
-    making->load_sizes = checks->sizes + 12 * spans;
+    making->departures = checks->sizes + 12 * spans;
     making->span_bounds = checks->bounds;
     making->weld_bounds = checks->bounds + spans;
     trivet__mounts_floor(making);
@@ -100,38 +100,46 @@ double trivet__quintic_most(const double c[6], double width)
     return most + (TRIVET__BOUND_MARGIN - 1.0) * size;
 }
 
-static double sum_of(const double per[3], double one, double two, double three)
-{
-    return per[0] * one + per[1] * two + per[2] * three;
-}
-
-/* Sizes of the forces of a span: those that give direct stress at both ends, those that give shear.
- */
+/* Sizes of the forces of a span: those that give direct stress, those that give shear. */
 typedef struct span_forces {
-    double direct[2][3];
-    double added[3]; /* by loads, anywhere */
+    double ends[2][3];
+    double departures[3]; /* of a straight line between the ends */
+    double inside[3];     /* the most of each anywhere, if that is known, or as much as none */
     double shear[3];
 } span_forces;
 
-/* A shear force is nowhere larger than half of both ends and the load. */
-static span_forces find_span_forces(double length, const double ends[12], const double loads[6])
+static double larger_size(double one, double other)
 {
-    const double quarter = 0.25 * length;
-    span_forces of;
-    for (int end = 0; end < 2; end++) {
-        of.direct[end][0] = fabs(ends[6 * end]);
-        of.direct[end][1] = fabs(ends[6 * end + 4]);
-        of.direct[end][2] = fabs(ends[6 * end + 5]);
-    }
-    of.added[0] = loads[0];
-    of.added[1] = quarter * loads[2] + loads[4];
-    of.added[2] = quarter * loads[1] + loads[5];
+    return fabs(one) > fabs(other) ? fabs(one) : fabs(other);
+}
+
+/* The most of a parabola that begins with first and the slope before, and ends with the slope
+ * behind. */
+static double most_of_parabola(double length, double first, double last, double before,
+                               double behind)
+{
+    const double ends = larger_size(first, last);
+    return before * behind < 0.0
+               ? larger_size(ends, first + 0.5 * before * length * before / (before - behind))
+               : ends;
+}
+
+static span_forces find_span_forces(double length, const double ends[12],
+                                    const double departures[6], int is_even)
+{
+    const double *const a = ends;
+    const double *const b = ends + 6;
+    span_forces of = {
+        .ends = {{fabs(a[0]), fabs(a[4]), fabs(a[5])}, {fabs(b[0]), fabs(b[4]), fabs(b[5])}},
+        .departures = {departures[0], departures[4], departures[5]},
+        .inside = {HUGE_VAL, HUGE_VAL, HUGE_VAL}};
     for (int i = 0; i < 3; i++) {
-        const double one = fabs(ends[1 + i]);
-        const double other = fabs(ends[7 + i]);
-        const double larger = one > other ? one : other;
-        const double both = 0.5 * (one + other + (i < 2 ? loads[1 + i] : 0.0));
-        of.shear[i] = (both > larger ? both : larger) + (i < 2 ? 0.0 : loads[3]);
+        of.shear[i] = larger_size(a[1 + i], b[1 + i]) + departures[1 + i];
+    }
+    if (is_even) {
+        of.inside[0] = larger_size(a[0], b[0]);
+        of.inside[1] = most_of_parabola(length, a[4], b[4], a[2], b[2]);
+        of.inside[2] = most_of_parabola(length, a[5], b[5], -a[1], -b[1]);
     }
     return of;
 }
@@ -139,31 +147,38 @@ static span_forces find_span_forces(double length, const double ends[12], const 
 /* Two ways of bending or shearing a round section are one, in a direction between them. */
 static void join_ways(span_forces *of)
 {
-    double *const pairs[] = {of->direct[0] + 1, of->direct[1] + 1, of->added + 1, of->shear};
-    for (int i = 0; i < 4; i++) {
+    double *const pairs[] = {of->ends[0] + 1, of->ends[1] + 1, of->departures + 1, of->inside + 1,
+                             of->shear};
+    for (int i = 0; i < 5; i++) {
         pairs[i][0] = sqrt(pairs[i][0] * pairs[i][0] + pairs[i][1] * pairs[i][1]);
         pairs[i][1] = 0.0;
     }
 }
 
+static double sum_of(const double per[3], const double sizes[3])
+{
+    return per[0] * sizes[0] + per[1] * sizes[1] + per[2] * sizes[2];
+}
+
 /*
  * Direct stress at a point is a straight line between the ends, which is nowhere larger than at
- * one of them, and what loads add to that.
+ * one of them, and what it departs from that by.
  */
 static double square_of_row(const trivet__stress_row *row, const span_forces *of)
 {
-    const double first = sum_of(row->direct, of->direct[0][0], of->direct[0][1], of->direct[0][2]);
-    const double last = sum_of(row->direct, of->direct[1][0], of->direct[1][1], of->direct[1][2]);
-    const double added = sum_of(row->direct, of->added[0], of->added[1], of->added[2]);
-    const double sigma = (first < last ? last : first) + added;
-    const double tau = sum_of(row->shear, of->shear[0], of->shear[1], of->shear[2]);
+    const double first = sum_of(row->direct, of->ends[0]);
+    const double last = sum_of(row->direct, of->ends[1]);
+    const double by_ends = (first < last ? last : first) + sum_of(row->direct, of->departures);
+    const double inside = sum_of(row->direct, of->inside);
+    const double sigma = inside < by_ends ? inside : by_ends;
+    const double tau = sum_of(row->shear, of->shear);
     return sigma * sigma + 3.0 * tau * tau;
 }
 
 double trivet__span_square_most(const trivet__stress_bound *bound, double length,
-                                const double ends[12], const double loads[6])
+                                const double ends[12], const double departures[6], int is_even)
 {
-    span_forces of = find_span_forces(length, ends, loads);
+    span_forces of = find_span_forces(length, ends, departures, is_even);
     double sum = 0.0;
     double most = 0.0;
     for (int i = 0; i < 12; i++) {
@@ -180,6 +195,16 @@ double trivet__span_square_most(const trivet__stress_bound *bound, double length
         most = square <= most || isnan(most) ? most : square;
     }
     return most;
+}
+
+double trivet__ends_direct_most(const trivet__stress_bound *bound, const double ends[12])
+{
+    const double *const b = ends + 6;
+    const double first =
+        sum_of(bound->most.direct, (const double[3]){fabs(ends[0]), fabs(ends[4]), fabs(ends[5])});
+    const double last =
+        sum_of(bound->most.direct, (const double[3]){fabs(b[0]), fabs(b[4]), fabs(b[5])});
+    return first < last ? last : first;
 }
 
 static void add_row(trivet__stress_bound *bound, const trivet__stress_row *row)

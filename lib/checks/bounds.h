@@ -75,11 +75,14 @@ static inline void trivet__stress_most(const trivet__stress_bound *bound, const 
 }
 
 /*
- * Square of the von Mises stress that a span of so long a length has at most, from the sizes of the
- * forces at both ends and of its loads: see trivet__span_load_sizes.
+ * Square of the von Mises stress that a span of so long a length has at most, from the forces at
+ * both ends, or their sizes, and by how much those inside depart from them: see
+ * trivet__span_departures. is_even: all loads are, and forces are no sizes but have their signs.
  */
 double trivet__span_square_most(const trivet__stress_bound *bound, double length,
-                                const double ends[12], const double loads[6]);
+                                const double ends[12], const double departures[6], int is_even);
+/* Direct stress at the ends alone. */
+double trivet__ends_direct_most(const trivet__stress_bound *bound, const double ends[12]);
 
 /* reach: how far the weld goes from the tube's axis along y and z, m. */
 void trivet__weld_bound_find(const trivet__weld_end *end, const double reach[2],

@@ -170,7 +170,7 @@ typedef struct trivet__making {
     int32_t is_worst_only;           /* of each line only the worst is wanted: see bounds.h */
     double floor[TRIVET_LINE_COUNT]; /* the worst of each line uses no less */
     const double *end_sizes;         /* [span][2][6] largest of all columns; see bounds.h */
-    const double *load_sizes;        /* [span][6] likewise */
+    const double *departures;        /* [span][6] likewise */
     double *span_bounds;             /* [span] how much of its limit yield uses at most */
     double *weld_bounds;             /* [2 * tube] the same of welds */
     const int32_t *meets;            /* [joint]: how many tubes run through it */

@@ -158,33 +158,34 @@ static double least_limit(const trivet__making *making, int32_t stock)
     return (softens ? of->welded_yield : of->yield) / making->limits.yield;
 }
 
-/* How much of its limit a span uses at most, from sizes of forces and loads. */
-static double most_by_sizes(const trivet__making *making, int32_t tube, int32_t span,
-                            const double ends[12], const double loads[6])
+/* How much of its limit a span uses at most: see trivet__span_square_most. */
+static double most_by_forces(const trivet__making *making, int32_t tube, int32_t span,
+                             const double ends[12], const double departures[6], int is_even)
 {
     const trivet__tube *const of = &making->frame->tubes[tube];
     if (of->insert_count > 0) {
         return HUGE_VAL;
     }
-    const double square = trivet__span_square_most(&making->checks->stress_bounds[of->stock],
-                                                   making->result->spans[span].length, ends, loads);
+    const double square =
+        trivet__span_square_most(&making->checks->stress_bounds[of->stock],
+                                 making->result->spans[span].length, ends, departures, is_even);
     return sqrt(square) / least_limit(making, of->stock);
 }
 
 /* The same in a case. */
 static double most_used(const trivet__making *making, int32_t tube, int32_t in_case, int32_t span)
 {
-    double loads[6];
+    double departures[6];
     const ptrdiff_t at = (ptrdiff_t)in_case * making->span_count + span;
-    trivet__span_load_sizes(making->result, in_case, span, loads);
-    return most_by_sizes(making, tube, span, making->span_ends + 12 * at, loads);
+    const int is_even = trivet__span_departures(making->result, in_case, span, departures);
+    return most_by_forces(making, tube, span, making->span_ends + 12 * at, departures, is_even);
 }
 
 /* The same in any case. */
 static double most_used_ever(const trivet__making *making, int32_t tube, int32_t span)
 {
-    return most_by_sizes(making, tube, span, making->end_sizes + 12 * (ptrdiff_t)span,
-                         making->load_sizes + 6 * (ptrdiff_t)span);
+    return most_by_forces(making, tube, span, making->end_sizes + 12 * (ptrdiff_t)span,
+                          making->departures + 6 * (ptrdiff_t)span, 0);
 }
 
 /* Whether the worst of all tubes can lie in a span. */
@@ -295,36 +296,44 @@ static int32_t worst_case(const trivet__making *making, int32_t tube, int32_t sp
     return worst;
 }
 
-static int32_t tube_of_span(const trivet__making *making, int32_t span)
+/* Looks at a span in its worst case, which says how much is used at least. */
+static void raise_floor(trivet__making *making, int32_t tube, int32_t span)
 {
-    int32_t tube = 0;
-    int32_t count = 0;
-    while (span >= trivet_result_tube_spans(making->result, tube, &count) + count) {
-        tube++;
+    trivet__worst worst = {.is_found = 0};
+    looking at_work = {
+        .making = making, .worst = &worst, .tube = tube, .in_case = worst_case(making, tube, span)};
+    look_at_span(&at_work, span);
+    if (worst.is_found && !at_work.is_unknown) {
+        trivet__floor_raise(making, TRIVET_LINE_OVERLOAD, worst.used);
     }
-    return tube;
 }
 
-/* What the span that may use most does use in its worst case. */
+/* The span whose ends alone may use most is looked at before all others. */
 void trivet__yield_bounds(trivet__making *making)
 {
+    double most = -1.0;
+    int32_t worst_tube = -1;
+    int32_t worst_span = -1;
     for (int32_t tube = 0; tube < making->frame->tube_count; tube++) {
+        const int32_t stock = making->frame->tubes[tube].stock;
+        const double limit = least_limit(making, stock);
         int32_t count = 0;
         const int32_t first = trivet_result_tube_spans(making->result, tube, &count);
         for (int32_t s = first; s < first + count; s++) {
+            const double at_ends = trivet__ends_direct_most(&making->checks->stress_bounds[stock],
+                                                            making->end_sizes + 12 * (ptrdiff_t)s) /
+                                   limit;
             making->span_bounds[s] = most_used_ever(making, tube, s);
+            if (at_ends > most && making->span_bounds[s] < HUGE_VAL) {
+                most = at_ends;
+                worst_tube = tube;
+                worst_span = s;
+            }
         }
     }
-    const int32_t most = trivet__bounds_most(making->span_bounds, making->span_count);
-    if (most >= 0 &&
-        trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, making->span_bounds[most])) {
-        trivet__worst worst = {.is_found = 0};
-        looking at_work = {.making = making, .worst = &worst, .tube = tube_of_span(making, most)};
-        at_work.in_case = worst_case(making, at_work.tube, most);
-        look_at_span(&at_work, most);
-        if (worst.is_found && !at_work.is_unknown) {
-            trivet__floor_raise(making, TRIVET_LINE_OVERLOAD, worst.used);
-        }
+    if (worst_span >= 0 &&
+        trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, making->span_bounds[worst_span])) {
+        raise_floor(making, worst_tube, worst_span);
     }
 }
 

@@ -8,30 +8,47 @@
 #include <math.h>
 #include <string.h>
 
-/* Sizes of all forces and all moments, by direction, of all loads of a column on a span. */
-void trivet__span_load_sizes(const trivet_result *result, int32_t column, int32_t span,
-                             double sizes_out[6])
+/* Adds what loads of a case add; 0 if one of them is not even along the whole span. */
+static int add_departures(const trivet_result *result, int32_t list, double length, double factor,
+                          double departures[6])
+{
+    int is_even = 1;
+    for (int32_t j = 0; j < result->load_counts[list]; j++) {
+        const trivet__span_load *const load = &result->loads[result->plan->load_starts[list] + j];
+        const double half = 0.5 * (load->to - load->from);
+        double W[3];
+        for (int i = 0; i < 3; i++) {
+            W[i] = factor * (load->is_point ? fabs(load->first[i])
+                                            : half * (fabs(load->first[i]) + fabs(load->last[i])));
+        }
+        const double arm = load->is_even ? length / 8.0 : length / 4.0;
+        departures[4] += arm * W[2];
+        departures[5] += arm * W[1];
+        for (int i = 0; i < 3 && !load->is_even; i++) {
+            departures[i] += W[i];
+            departures[3 + i] += load->is_point ? factor * fabs(load->last[i]) : 0.0;
+        }
+        is_even = is_even && load->is_even;
+    }
+    return is_even;
+}
+
+int trivet__span_departures(const trivet_result *result, int32_t column, int32_t span,
+                            double departures_out[6])
 {
     const trivet_plan *const plan = result->plan;
+    const double length = result->spans[span].length;
+    int is_even = 1;
     for (int i = 0; i < 6; i++) {
-        sizes_out[i] = 0.0;
+        departures_out[i] = 0.0;
     }
     for (int32_t k = plan->column_starts[column]; k < plan->column_starts[column + 1]; k++) {
         const int32_t list = plan->column_cases[k] * plan->span_count + span;
-        const double factor = fabs(result->factors[k]);
-        for (int32_t j = 0; j < result->load_counts[list]; j++) {
-            const trivet__span_load *const load = &result->loads[plan->load_starts[list] + j];
-            const double half = 0.5 * factor * (load->to - load->from);
-            for (int i = 0; i < 3; i++) {
-                if (load->is_point) {
-                    sizes_out[i] += factor * fabs(load->first[i]);
-                    sizes_out[3 + i] += factor * fabs(load->last[i]);
-                } else {
-                    sizes_out[i] += half * (fabs(load->first[i]) + fabs(load->last[i]));
-                }
-            }
+        if (!add_departures(result, list, length, fabs(result->factors[k]), departures_out)) {
+            is_even = 0;
         }
     }
+    return is_even;
 }
 
 /* The larger one; not a number if any was none. */
@@ -47,19 +64,32 @@ static TRIVET__WIDE void raise_to(const double *values, size_t count, double *mo
     }
 }
 
-void trivet__span_sizes(const trivet_result *result, double *ends_out, double *loads_out)
+static int has_loads(const trivet_result *result, int32_t column, int32_t span)
+{
+    const trivet_plan *const plan = result->plan;
+    int32_t count = 0;
+    for (int32_t k = plan->column_starts[column]; k < plan->column_starts[column + 1]; k++) {
+        count += result->load_counts[plan->column_cases[k] * plan->span_count + span];
+    }
+    return count > 0;
+}
+
+void trivet__span_sizes(const trivet_result *result, double *ends_out, double *departures_out)
 {
     const trivet_plan *const plan = result->plan;
     const size_t spans = (size_t)plan->span_count;
     memset(ends_out, 0, 12 * spans * sizeof *ends_out);
-    memset(loads_out, 0, 6 * spans * sizeof *loads_out);
+    memset(departures_out, 0, 6 * spans * sizeof *departures_out);
     for (int32_t c = 0; c < plan->column_count; c++) {
         raise_to(result->span_ends + 12 * spans * (size_t)c, 12 * spans, ends_out);
         for (int32_t s = 0; s < plan->span_count; s++) {
-            double sizes[6];
-            trivet__span_load_sizes(result, c, s, sizes);
-            for (int i = 0; i < 6; i++) {
-                loads_out[6 * s + i] = larger_of(loads_out[6 * s + i], sizes[i]);
+            double departures[6];
+            double *const most = departures_out + 6 * (size_t)s;
+            if (has_loads(result, c, s)) {
+                trivet__span_departures(result, c, s, departures);
+                for (int i = 0; i < 6; i++) {
+                    most[i] = larger_of(most[i], departures[i]);
+                }
             }
         }
     }

@@ -24,19 +24,20 @@ void trivet__span_piece(const trivet_result *result, int32_t in_case, int32_t sp
                         trivet__piece *out);
 
 /*
- * Sums of the sizes of all loads of a column on a span, tube axes: forces in N [3], moments in N m
- * [3]. A force inside differs from the straight line between those at the ends by no more than
- * that; a moment by no more than those of moments and of a force in the middle of a beam on two
- * supports, W L/4 (any text on strength of materials).
+ * By how much N Vy Vz T My Mz inside a span depart at most, in a column, from straight lines
+ * between those at the ends. With W the size of a load: forces by W, moments by W L/4, as in the
+ * middle of a beam on two supports, and by moments of the load itself. Of a load that is even along
+ * the whole span the forces are straight lines and the moments depart by W L/8 (any text on
+ * strength of materials). Returns 1 if all loads are even, or there are none.
  */
-void trivet__span_load_sizes(const trivet_result *result, int32_t column, int32_t span,
-                             double sizes_out[6]);
+int trivet__span_departures(const trivet_result *result, int32_t column, int32_t span,
+                            double departures_out[6]);
 
 /*
- * The largest sizes over all columns: of the forces at the ends of spans [span][2][6], and of their
- * loads as above [span][6]. Not a number where one of them is none.
+ * The largest sizes over all columns: of the forces at the ends of spans [span][2][6], and of the
+ * departures [span][6]. Not a number where one of them is none.
  */
-void trivet__span_sizes(const trivet_result *result, double *ends_out, double *loads_out);
+void trivet__span_sizes(const trivet_result *result, double *ends_out, double *departures_out);
 
 /* A part of a span: the tube, or the insert in it, and its share of each force. */
 typedef struct trivet__part {
