@@ -405,34 +405,34 @@ static void raise_floor(trivet__making *making, int32_t count, known *of)
     }
 }
 
-/* Places of each kind at a joint of a tube, but for holes. */
-typedef int find_place(const trivet__making *making, int32_t tube, int32_t position,
-                       trivet__crack_place *place_out);
-static find_place *const FINDERS[] = {trivet__crack_toe, trivet__crack_root, trivet__crack_on};
-
-/* Room for one place more. 0 without memory. */
-static int make_room(trivet_checks *checks, int32_t count)
+/* Adds a place. 0 without memory. */
+static int add_place(trivet_checks *checks, const trivet__crack_place *place, int32_t *count)
 {
     void *list = checks->cracks;
     const int has_room =
-        trivet__make_room(&list, (size_t)count, &checks->crack_capacity, sizeof *checks->cracks);
+        trivet__make_room(&list, (size_t)*count, &checks->crack_capacity, sizeof *checks->cracks);
     checks->cracks = list;
+    if (has_room) {
+        checks->cracks[(*count)++] = (trivet__crack_seen){.place = *place, .most_cubed = HUGE_VAL};
+    }
     return has_room;
 }
 
 /* Adds the places at a joint of a tube. 0 without memory. */
 static int add_places(trivet__making *making, int32_t tube, int32_t position, int32_t *count)
 {
-    enum { KINDS = sizeof FINDERS / sizeof FINDERS[0] };
-    trivet_checks *const checks = making->checks;
-    for (int32_t i = 0; i < KINDS + making->frame->bolts_count; i++) {
-        if (!make_room(checks, *count)) {
+    trivet__crack_place places[TRIVET__CRACKS_AT];
+    const int32_t found = trivet__crack_at(making, tube, position, places);
+    for (int32_t i = 0; i < found; i++) {
+        if (!add_place(making->checks, &places[i], count)) {
             return 0;
         }
-        trivet__crack_seen *const seen = &checks->cracks[*count];
-        seen->most_cubed = HUGE_VAL;
-        *count += i < KINDS ? FINDERS[i](making, tube, position, &seen->place)
-                            : trivet__crack_hole(making, tube, position, i - KINDS, &seen->place);
+    }
+    for (int32_t b = 0; b < making->frame->bolts_count; b++) {
+        if (trivet__crack_hole(making, tube, position, b, &places[0]) &&
+            !add_place(making->checks, &places[0], count)) {
+            return 0;
+        }
     }
     return 1;
 }

@@ -101,15 +101,31 @@ typedef struct wall {
     double out[3];
 } wall;
 
+static int is_kept(const face_kept *kept, const trivet__face *face)
+{
+    return kept->is_there && trivet__are_same(&kept->face, face, sizeof *face);
+}
+
+/* Racks have many rungs alike: before a bound is found, it is looked for at the tube before. */
+static void find_bound(const trivet__making *making, const trivet__face *face, face_kept *kept)
+{
+    if (is_kept(kept, face)) {
+        return;
+    }
+    if (kept - making->checks->faces >= 2 && is_kept(kept - 2, face)) {
+        kept->bound = kept[-2].bound;
+    } else {
+        trivet__face_bound_find(face, &kept->bound);
+    }
+    memcpy(&kept->face, face, sizeof *face);
+    kept->is_there = 1;
+}
+
 static wall find_wall(const trivet__making *making, const trivet__welded_on *on, face_kept *kept)
 {
     wall found = {.on = on, .bound = &kept->bound};
     double axes[9];
-    if (!kept->is_there || !trivet__are_same(&kept->face, &on->face, sizeof on->face)) {
-        memcpy(&kept->face, &on->face, sizeof on->face);
-        trivet__face_bound_find(&on->face, &kept->bound);
-        kept->is_there = 1;
-    }
+    find_bound(making, &on->face, kept);
     found.chord = &making->frame->stocks[making->frame->tubes[on->chord].stock].section;
     found.run = trivet__run_of(making, on->chord, on->joint);
     found.row = trivet__end_row(making, on->brace, on->joint);

@@ -79,9 +79,12 @@ typedef struct trivet__weld_kept {
     trivet__weld_bound bound; /* now, where only the worst is wanted */
     const char *why;          /* now: there is one that is not checked; static, or NULL */
     int32_t has_outline;      /* 0: the outline of the stock is not known */
-    int32_t has_samples;      /* of this line, found when they are first wanted */
-    trivet__weld_row samples[TRIVET__WELD_PIECES_MAX];
+    /* Of this line, found when they are first wanted. */
+    int32_t has_ends;
+    int32_t has_samples;
+    int32_t alike;         /* so many ends before this one stands one whose line was the same */
     trivet__weld_row ends; /* first and last sample of each piece */
+    trivet__weld_row samples[TRIVET__WELD_PIECES_MAX];
 } trivet__weld_kept;
 
 /* Notes which stocks are as they were the last time. 0 without memory. */

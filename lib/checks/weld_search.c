@@ -100,9 +100,41 @@ static void put(trivet__weld_row *row, int i, const trivet__weld_spot_at *at)
 }
 
 /* Rows are filled up with their last place. */
+static void find_ends(trivet__weld_kept *kept)
+{
+    const trivet__weld_line *const line = &kept->end.line;
+    trivet__weld_spot_at at = {0.0, 0.0, 0.0, 0.0};
+    for (int k = 0; k < TRIVET__WELD_ABREAST; k++) {
+        if (k / 2 < line->piece_count) {
+            trivet__weld_sample(line, k / 2, k % 2 == 0 ? 0 : SAMPLES, &at);
+        }
+        put(&kept->ends, k, &at);
+    }
+    kept->has_ends = 1;
+}
+
+/* An end whose samples are those of this one. Or NULL. */
+static const trivet__weld_kept *find_alike(const trivet__weld_kept *kept)
+{
+    const trivet__weld_kept *other = kept;
+    while (other->alike > 0) {
+        other -= other->alike;
+        if (other->has_samples && trivet__are_same(&other->key, &kept->key, sizeof kept->key)) {
+            return other;
+        }
+    }
+    return NULL;
+}
+
 static void find_samples(trivet__weld_kept *kept)
 {
     const trivet__weld_line *const line = &kept->end.line;
+    const trivet__weld_kept *const alike = find_alike(kept);
+    kept->has_samples = 1;
+    if (alike) {
+        memcpy(kept->samples, alike->samples, (size_t)line->piece_count * sizeof *kept->samples);
+        return;
+    }
     for (int32_t i = 0; i < line->piece_count; i++) {
         trivet__weld_spot_at at = {0.0, 0.0, 0.0, 0.0};
         for (int k = 0; k < TRIVET__WELD_ABREAST; k++) {
@@ -110,16 +142,8 @@ static void find_samples(trivet__weld_kept *kept)
                 trivet__weld_sample(line, i, k, &at);
             }
             put(&kept->samples[i], k, &at);
-            if (k == 0) {
-                put(&kept->ends, 2 * i, &at);
-            }
-        }
-        put(&kept->ends, 2 * i + 1, &at);
-        for (int k = 2 * i + 2; i + 1 == line->piece_count && k < TRIVET__WELD_ABREAST; k++) {
-            put(&kept->ends, k, &at);
         }
     }
-    kept->has_samples = 1;
 }
 
 /* Somewhere the use is as much as this; not a number if it is none somewhere. */
@@ -378,8 +402,8 @@ static int is_plain(const trivet__weld_end *end)
 static search start_search(trivet__weld_kept *kept, const trivet__weld_load *load)
 {
     search of = {.line = &kept->end.line, .load = load, .kept = kept, .most = -1.0};
-    if (!kept->has_samples) {
-        find_samples(kept);
+    if (!kept->has_ends) {
+        find_ends(kept);
     }
     of.by = find_carried(&kept->end, load);
     of.floor = find_floor(&of);
@@ -406,6 +430,9 @@ int trivet__weld_most_used(trivet__weld_kept *kept, const trivet__weld_load *loa
         return 1;
     }
     of.least = least;
+    if (!kept->has_samples) {
+        find_samples(kept);
+    }
     if (!scan_line(&of)) {
         return 0;
     }

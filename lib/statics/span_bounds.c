@@ -8,27 +8,36 @@
 #include <math.h>
 #include <string.h>
 
-/* Adds what loads of a case add; 0 if one of them is not even along the whole span. */
-static int add_departures(const trivet_result *result, int32_t list, double length, double factor,
-                          double departures[6])
+static void add_uneven(const trivet__span_load *load, double length, double factor,
+                       double departures[6])
 {
+    const double half = 0.5 * (load->to - load->from);
+    double W[3];
+    for (int i = 0; i < 3; i++) {
+        W[i] = factor * (load->is_point ? fabs(load->first[i])
+                                        : half * (fabs(load->first[i]) + fabs(load->last[i])));
+        departures[i] += W[i];
+        departures[3 + i] += load->is_point ? factor * fabs(load->last[i]) : 0.0;
+    }
+    departures[4] += 0.25 * length * W[2];
+    departures[5] += 0.25 * length * W[1];
+}
+
+/* Adds what the loads of a case add; 0 if one of them is not even along the whole span. */
+TRIVET__INSIDE int add_departures(const trivet_result *result, int32_t list, double length,
+                                  double factor, double departures[6])
+{
+    const trivet__span_load *const loads = result->loads + result->plan->load_starts[list];
+    const double arm = 0.125 * length * length * factor;
     int is_even = 1;
     for (int32_t j = 0; j < result->load_counts[list]; j++) {
-        const trivet__span_load *const load = &result->loads[result->plan->load_starts[list] + j];
-        const double half = 0.5 * (load->to - load->from);
-        double W[3];
-        for (int i = 0; i < 3; i++) {
-            W[i] = factor * (load->is_point ? fabs(load->first[i])
-                                            : half * (fabs(load->first[i]) + fabs(load->last[i])));
+        if (loads[j].is_even) {
+            departures[4] += arm * fabs(loads[j].first[2]);
+            departures[5] += arm * fabs(loads[j].first[1]);
+        } else {
+            add_uneven(&loads[j], length, factor, departures);
+            is_even = 0;
         }
-        const double arm = load->is_even ? length / 8.0 : length / 4.0;
-        departures[4] += arm * W[2];
-        departures[5] += arm * W[1];
-        for (int i = 0; i < 3 && !load->is_even; i++) {
-            departures[i] += W[i];
-            departures[3 + i] += load->is_point ? factor * fabs(load->last[i]) : 0.0;
-        }
-        is_even = is_even && load->is_even;
     }
     return is_even;
 }
@@ -64,14 +73,22 @@ static TRIVET__WIDE void raise_to(const double *values, size_t count, double *mo
     }
 }
 
-static int has_loads(const trivet_result *result, int32_t column, int32_t span)
+/* What a column of one case alone departs by. */
+static void raise_departures(const trivet_result *result, int32_t k, double *most)
 {
     const trivet_plan *const plan = result->plan;
-    int32_t count = 0;
-    for (int32_t k = plan->column_starts[column]; k < plan->column_starts[column + 1]; k++) {
-        count += result->load_counts[plan->column_cases[k] * plan->span_count + span];
+    const int32_t first = plan->column_cases[k] * plan->span_count;
+    const double factor = fabs(result->factors[k]);
+    for (int32_t s = 0; s < plan->span_count; s++) {
+        double departures[6] = {0.0};
+        if (result->load_counts[first + s] == 0) {
+            continue;
+        }
+        add_departures(result, first + s, result->spans[s].length, factor, departures);
+        for (int i = 0; i < 6; i++) {
+            most[6 * s + i] = larger_of(most[6 * s + i], departures[i]);
+        }
     }
-    return count > 0;
 }
 
 void trivet__span_sizes(const trivet_result *result, double *ends_out, double *departures_out)
@@ -81,15 +98,17 @@ void trivet__span_sizes(const trivet_result *result, double *ends_out, double *d
     memset(ends_out, 0, 12 * spans * sizeof *ends_out);
     memset(departures_out, 0, 6 * spans * sizeof *departures_out);
     for (int32_t c = 0; c < plan->column_count; c++) {
+        const int32_t k = plan->column_starts[c];
         raise_to(result->span_ends + 12 * spans * (size_t)c, 12 * spans, ends_out);
+        if (plan->column_starts[c + 1] - k == 1) {
+            raise_departures(result, k, departures_out);
+            continue;
+        }
         for (int32_t s = 0; s < plan->span_count; s++) {
             double departures[6];
-            double *const most = departures_out + 6 * (size_t)s;
-            if (has_loads(result, c, s)) {
-                trivet__span_departures(result, c, s, departures);
-                for (int i = 0; i < 6; i++) {
-                    most[i] = larger_of(most[i], departures[i]);
-                }
+            trivet__span_departures(result, c, s, departures);
+            for (int i = 0; i < 6; i++) {
+                departures_out[6 * s + i] = larger_of(departures_out[6 * s + i], departures[i]);
             }
         }
     }
