@@ -217,15 +217,22 @@ void trivet__crack_judge(const trivet__crack_place *place, const trivet__swing *
     find_used(gamma, crack);
 }
 
-/* Whether both shares are the same as those of another crack, or less by more than rounding. */
-static int is_less(const trivet__crack *one, const trivet__crack *other)
+static double cube(double value)
 {
-    int less = 1;
-    for (int i = 0; i < 2; i++) {
-        less = less && (one->shares[i] == other->shares[i] ||
-                        one->shares[i] < other->shares[i] * (1.0 - CANCELLED));
-    }
-    return less;
+    return value * value * value;
+}
+
+/*
+ * Whether a crack has the same shares as another one, or uses less by more than rounding; a use is
+ * max(c, (a^3 + c^5)^(1/3)).
+ */
+static int is_no_more(const trivet__crack *one, const trivet__crack *other)
+{
+    const double a = one->shares[0];
+    const double c = one->shares[1];
+    const double most = cube(other->used) * (1.0 - CANCELLED);
+    return (a == other->shares[0] && c == other->shares[1]) ||
+           (cube(a) + c * c * cube(c) < most && cube(c) < most);
 }
 
 /* What is done with each section and point on both sides of the place's joint. */
@@ -294,7 +301,7 @@ static int find_worst(const looking *at_work, const trivet__swing *swing, known 
                 crack.room = swing->cycles.count;
                 memcpy(crack.stood, of->ranges, sizeof crack.stood);
                 find_shares(at_work->place, gamma, &crack);
-                if (is_found && is_less(&crack, worst_out)) {
+                if (is_found && is_no_more(&crack, worst_out)) {
                     continue;
                 }
                 find_used(gamma, &crack);

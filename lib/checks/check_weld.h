@@ -81,7 +81,7 @@ typedef struct trivet__weld_kept {
     int32_t has_outline;      /* 0: the outline of the stock is not known */
     /* Of this line, found when they are first wanted. */
     int32_t has_ends;
-    int32_t has_samples;
+    uint32_t has_samples;  /* a bit for each piece */
     int32_t alike;         /* so many ends before this one stands one whose line was the same */
     trivet__weld_row ends; /* first and last sample of each piece */
     trivet__weld_row samples[TRIVET__WELD_PIECES_MAX];

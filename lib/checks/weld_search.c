@@ -45,7 +45,7 @@ typedef struct carried {
 typedef struct search {
     const trivet__weld_line *line;
     const trivet__weld_load *load;
-    const trivet__weld_kept *kept;
+    trivet__weld_kept *kept;
     carried by;
     trivet__weld_spot_at at; /* the worst place so far */
     double most;
@@ -113,37 +113,40 @@ static void find_ends(trivet__weld_kept *kept)
     kept->has_ends = 1;
 }
 
-/* An end whose samples are those of this one. Or NULL. */
-static const trivet__weld_kept *find_alike(const trivet__weld_kept *kept)
+/* Samples of a piece from an end whose line is the same. Or NULL. */
+static const trivet__weld_row *find_alike(const trivet__weld_kept *kept, int32_t piece)
 {
     const trivet__weld_kept *other = kept;
     while (other->alike > 0) {
         other -= other->alike;
-        if (other->has_samples && trivet__are_same(&other->key, &kept->key, sizeof kept->key)) {
-            return other;
+        if ((other->has_samples >> piece & 1U) &&
+            trivet__are_same(&other->key, &kept->key, sizeof kept->key)) {
+            return &other->samples[piece];
         }
     }
     return NULL;
 }
 
-static void find_samples(trivet__weld_kept *kept)
+/* Samples of a piece, found when they are first wanted. */
+static const trivet__weld_row *samples_of(trivet__weld_kept *kept, int32_t piece)
 {
-    const trivet__weld_line *const line = &kept->end.line;
-    const trivet__weld_kept *const alike = find_alike(kept);
-    kept->has_samples = 1;
+    trivet__weld_row *const row = &kept->samples[piece];
+    trivet__weld_spot_at at = {0.0, 0.0, 0.0, 0.0};
+    if (kept->has_samples >> piece & 1U) {
+        return row;
+    }
+    const trivet__weld_row *const alike = find_alike(kept, piece);
     if (alike) {
-        memcpy(kept->samples, alike->samples, (size_t)line->piece_count * sizeof *kept->samples);
-        return;
+        memcpy(row, alike, sizeof *row);
     }
-    for (int32_t i = 0; i < line->piece_count; i++) {
-        trivet__weld_spot_at at = {0.0, 0.0, 0.0, 0.0};
-        for (int k = 0; k < TRIVET__WELD_ABREAST; k++) {
-            if (k <= SAMPLES) {
-                trivet__weld_sample(line, i, k, &at);
-            }
-            put(&kept->samples[i], k, &at);
+    for (int k = 0; !alike && k < TRIVET__WELD_ABREAST; k++) {
+        if (k <= SAMPLES) {
+            trivet__weld_sample(&kept->end.line, piece, k, &at);
         }
+        put(row, k, &at);
     }
+    kept->has_samples |= 1U << piece;
+    return row;
 }
 
 /* Somewhere the use is as much as this; not a number if it is none somewhere. */
@@ -160,17 +163,17 @@ static double find_floor(search *of)
 /* The ends, and what lies between them if that can be more. */
 static void scan_straight(search *of, int32_t piece)
 {
-    const trivet__weld_row *const row = &of->kept->samples[piece];
     const double first = of->ends[2 * piece];
     const double last = of->ends[2 * piece + 1];
     const double low = first < last ? first : last;
     const double high = first < last ? last : first;
     const double inside = high + (low - high) / SAMPLES;
     if (inside * (1.0 + ROUNDING) < of->floor) {
-        offer(of, first, row, 0);
-        offer(of, last, row, SAMPLES);
+        offer(of, first, &of->kept->ends, 2 * piece);
+        offer(of, last, &of->kept->ends, 2 * piece + 1);
         return;
     }
+    const trivet__weld_row *const row = samples_of(of->kept, piece);
     double used[TRIVET__WELD_ABREAST];
     use_of_row(&of->by, row, used);
     for (int k = 0; k <= SAMPLES; k++) {
@@ -237,7 +240,7 @@ static double bend_of(const search *of, const arc_forces *f)
 /* The most on a piece, the sample where that is, and the use at the sample beside an end. */
 static double scan_arc(search *of, int32_t piece, int *sample_out, double *beside_out)
 {
-    const trivet__weld_row *const row = &of->kept->samples[piece];
+    const trivet__weld_row *const row = samples_of(of->kept, piece);
     double used[TRIVET__WELD_ABREAST];
     double most = -1.0;
     use_of_row(&of->by, row, used);
@@ -430,9 +433,6 @@ int trivet__weld_most_used(trivet__weld_kept *kept, const trivet__weld_load *loa
         return 1;
     }
     of.least = least;
-    if (!kept->has_samples) {
-        find_samples(kept);
-    }
     if (!scan_line(&of)) {
         return 0;
     }
