@@ -322,18 +322,23 @@ static int find_worst(const looking *at_work, const trivet__swing *swing, known 
     return is_found;
 }
 
-/* Third power of how much a place where one swing alone acts uses at most. */
-static double most_used_cubed(const trivet__making *making, const trivet__crack_place *place,
-                              const trivet__swing *swing, known *of)
+/* Most direct and shear stress on both sides of a joint of a tube, by one swing. */
+typedef struct joint_stress {
+    int32_t tube;
+    int32_t position;
+    double most[SIDES][2];
+} joint_stress;
+
+static void find_joint_stress(const trivet__making *making, const trivet__crack_place *place,
+                              const trivet__swing *swing, joint_stress *of)
 {
     const int32_t stock = making->frame->tubes[place->tube].stock;
-    const double factor = place->raise * making->limits.crack;
-    double most = 0.0;
-    find_stood(place, swing->cycles.count, of);
+    of->tube = place->tube;
+    of->position = place->position;
     for (int side = 0; side < SIDES; side++) {
         const int32_t span = span_beside(making, place, side);
         double ranges[6];
-        double shares[2];
+        of->most[side][0] = of->most[side][1] = 0.0;
         if (span < 0) {
             continue;
         }
@@ -341,12 +346,23 @@ static double most_used_cubed(const trivet__making *making, const trivet__crack_
         for (int i = 0; i < 6; i++) {
             ranges[i] = fabs(ranges[i]);
         }
-        trivet__stress_most(&making->checks->stress_bounds[stock], ranges, &shares[0], &shares[1]);
-        const double a = factor * shares[0] / of->ranges[0];
-        const double c = factor * shares[1] / of->ranges[1];
+        trivet__stress_most(&making->checks->stress_bounds[stock], ranges, &of->most[side][0],
+                            &of->most[side][1]);
+    }
+}
+
+/* Third power of how much a place where one swing alone acts uses at most. */
+static double most_used_cubed(const trivet__making *making, const trivet__crack_place *place,
+                              const joint_stress *stress, const known *of)
+{
+    const double factor = place->raise * making->limits.crack;
+    double most = 0.0;
+    for (int side = 0; side < SIDES; side++) {
+        const double a = factor * stress->most[side][0] / of->ranges[0];
+        const double c = factor * stress->most[side][1] / of->ranges[1];
         /* Never below max(c, (a^3 + c^5)^(1/3)): below 1, c^3 is more than c^5; above, c^5 more. */
         const double third = a * a * a + c * c * c * (c <= 1.0 ? 1.0 : c * c);
-        most = third <= most ? most : third;
+        most = third <= most || isnan(most) ? most : third;
     }
     return most;
 }
@@ -387,6 +403,7 @@ static void raise_floor(trivet__making *making, int32_t count, known *of)
 {
     const trivet_frame *const frame = making->frame;
     const trivet__crack_seen *most = NULL;
+    joint_stress stress = {.tube = -1};
     trivet__swing swing;
     if (swing_count(frame) != 1 || !find_swing(frame, of, 0, &swing)) {
         return;
@@ -394,7 +411,11 @@ static void raise_floor(trivet__making *making, int32_t count, known *of)
     for (int32_t i = 0; i < count; i++) {
         trivet__crack_seen *const seen = &making->checks->cracks[i];
         if (!seen->place.why) {
-            seen->most_cubed = most_used_cubed(making, &seen->place, &swing, of);
+            if (stress.tube != seen->place.tube || stress.position != seen->place.position) {
+                find_joint_stress(making, &seen->place, &swing, &stress);
+            }
+            find_stood(&seen->place, swing.cycles.count, of);
+            seen->most_cubed = most_used_cubed(making, &seen->place, &stress, of);
             most = seen->most_cubed < HUGE_VAL && !(most && seen->most_cubed <= most->most_cubed)
                        ? seen
                        : most;
