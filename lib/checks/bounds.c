@@ -210,7 +210,7 @@ double trivet__ends_direct_most(const trivet__stress_bound *bound, const double 
 static void add_row(trivet__stress_bound *bound, const trivet__stress_row *row)
 {
     for (int32_t i = 0; i < bound->row_count; i++) {
-        if (memcmp(&bound->rows[i], row, sizeof *row) == 0) {
+        if (trivet__are_same(&bound->rows[i], row, sizeof *row)) {
             return;
         }
     }
