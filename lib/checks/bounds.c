@@ -2,8 +2,10 @@
 
 #include "checks/stress.h"
 #include "frame/frame.h"
+#include "statics/span_pieces.h"
 
 #include <math.h>
+#include <string.h>
 
 /* The range that the strength of pressed walls has: see joint_face.c. */
 #define PRESSED_LEAST 0.01
@@ -30,16 +32,6 @@ void trivet__floor_raise(trivet__making *making, int32_t line, double used)
     making->floor[line] = used > making->floor[line] ? used : making->floor[line];
 }
 
-int trivet__bounds_make_room(trivet__making *making, int32_t count)
-{
-    trivet_checks *const checks = making->checks;
-    void *list = checks->bounds;
-    const int has_room =
-        trivet__reserve(&list, &checks->bound_capacity, (size_t)count, sizeof *checks->bounds);
-    checks->bounds = list;
-    return has_room;
-}
-
 int32_t trivet__bounds_most(const double *bounds, int32_t count)
 {
     int32_t most = -1;
@@ -49,6 +41,34 @@ int32_t trivet__bounds_most(const double *bounds, int32_t count)
         }
     }
     return most;
+}
+
+static int make_room(double **array, size_t *capacity, size_t count)
+{
+    void *list = *array;
+    const int has_room = trivet__reserve(&list, capacity, count, sizeof **array);
+    *array = list;
+    return has_room;
+}
+
+int trivet__bounds_find(trivet__making *making)
+{
+    trivet_checks *const checks = making->checks;
+    const size_t spans = (size_t)making->span_count;
+    const size_t ends = 2 * (size_t)making->frame->tube_count;
+    if (!make_room(&checks->sizes, &checks->size_capacity, 18 * spans) ||
+        !make_room(&checks->bounds, &checks->bound_capacity, spans + ends)) {
+        return 0;
+    }
+    trivet__span_sizes(making->result, checks->sizes, checks->sizes + 12 * spans);
+    making->end_sizes = checks->sizes;
+    making->departures = checks->sizes + 12 * spans;
+    making->span_bounds = checks->bounds;
+    making->weld_bounds = checks->bounds + spans;
+    trivet__mounts_floor(making);
+    trivet__yield_bounds(making);
+    trivet__weld_bounds(making);
+    return 1;
 }
 
 double trivet__quintic_most(const double c[6], double width)
@@ -80,32 +100,151 @@ double trivet__quintic_most(const double c[6], double width)
     return most + (TRIVET__BOUND_MARGIN - 1.0) * size;
 }
 
-static double larger_of(double one, double other)
+/* Sizes of the forces of a span: those that give direct stress, those that give shear. */
+typedef struct span_forces {
+    double ends[2][3];
+    double departures[3]; /* of a straight line between the ends */
+    double inside[3];     /* the most of each anywhere, if that is known, or as much as none */
+    double shear[3];
+} span_forces;
+
+static double larger_size(double one, double other)
 {
-    return fabs(other) > one ? fabs(other) : one;
+    return fabs(one) > fabs(other) ? fabs(one) : fabs(other);
+}
+
+/* The most of a parabola that begins with first and the slope before, and ends with the slope
+ * behind. */
+static double most_of_parabola(double length, double first, double last, double before,
+                               double behind)
+{
+    const double ends = larger_size(first, last);
+    return before * behind < 0.0
+               ? larger_size(ends, first + 0.5 * before * length * before / (before - behind))
+               : ends;
+}
+
+static span_forces find_span_forces(double length, const double ends[12],
+                                    const double departures[6], int is_even)
+{
+    const double *const a = ends;
+    const double *const b = ends + 6;
+    span_forces of = {
+        .ends = {{fabs(a[0]), fabs(a[4]), fabs(a[5])}, {fabs(b[0]), fabs(b[4]), fabs(b[5])}},
+        .departures = {departures[0], departures[4], departures[5]},
+        .inside = {HUGE_VAL, HUGE_VAL, HUGE_VAL}};
+    for (int i = 0; i < 3; i++) {
+        of.shear[i] = larger_size(a[1 + i], b[1 + i]) + departures[1 + i];
+    }
+    if (is_even) {
+        of.inside[0] = larger_size(a[0], b[0]);
+        of.inside[1] = most_of_parabola(length, a[4], b[4], a[2], b[2]);
+        of.inside[2] = most_of_parabola(length, a[5], b[5], -a[1], -b[1]);
+    }
+    return of;
+}
+
+/* Two ways of bending or shearing a round section are one, in a direction between them. */
+static void join_ways(span_forces *of)
+{
+    double *const pairs[] = {of->ends[0] + 1, of->ends[1] + 1, of->departures + 1, of->inside + 1,
+                             of->shear};
+    for (int i = 0; i < 5; i++) {
+        pairs[i][0] = sqrt(pairs[i][0] * pairs[i][0] + pairs[i][1] * pairs[i][1]);
+        pairs[i][1] = 0.0;
+    }
+}
+
+static double sum_of(const double per[3], const double sizes[3])
+{
+    return per[0] * sizes[0] + per[1] * sizes[1] + per[2] * sizes[2];
+}
+
+/*
+ * Direct stress at a point is a straight line between the ends, which is nowhere larger than at
+ * one of them, and what it departs from that by.
+ */
+static double square_of_row(const trivet__stress_row *row, const span_forces *of)
+{
+    const double first = sum_of(row->direct, of->ends[0]);
+    const double last = sum_of(row->direct, of->ends[1]);
+    const double by_ends = (first < last ? last : first) + sum_of(row->direct, of->departures);
+    const double inside = sum_of(row->direct, of->inside);
+    const double sigma = inside < by_ends ? inside : by_ends;
+    const double tau = sum_of(row->shear, of->shear);
+    return sigma * sigma + 3.0 * tau * tau;
+}
+
+double trivet__span_square_most(const trivet__stress_bound *bound, double length,
+                                const double ends[12], const double departures[6], int is_even)
+{
+    span_forces of = find_span_forces(length, ends, departures, is_even);
+    double sum = 0.0;
+    double most = 0.0;
+    for (int i = 0; i < 12; i++) {
+        sum += fabs(ends[i]);
+    }
+    if (!(sum < HUGE_VAL)) {
+        return HUGE_VAL; /* what is no number may lose a comparison */
+    }
+    if (bound->is_round) {
+        join_ways(&of);
+    }
+    for (int32_t i = 0; i < bound->row_count; i++) {
+        const double square = square_of_row(&bound->rows[i], &of);
+        most = square <= most || isnan(most) ? most : square;
+    }
+    return most;
+}
+
+double trivet__ends_direct_most(const trivet__stress_bound *bound, const double ends[12])
+{
+    const double *const b = ends + 6;
+    const double first =
+        sum_of(bound->most.direct, (const double[3]){fabs(ends[0]), fabs(ends[4]), fabs(ends[5])});
+    const double last =
+        sum_of(bound->most.direct, (const double[3]){fabs(b[0]), fabs(b[4]), fabs(b[5])});
+    return first < last ? last : first;
+}
+
+static void add_row(trivet__stress_bound *bound, const trivet__stress_row *row)
+{
+    for (int32_t i = 0; i < bound->row_count; i++) {
+        if (trivet__are_same(&bound->rows[i], row, sizeof *row)) {
+            return;
+        }
+    }
+    bound->rows[bound->row_count++] = *row;
+    for (int k = 0; k < 3; k++) {
+        const double direct = row->direct[k];
+        const double shear = row->shear[k];
+        trivet__stress_row *const most = &bound->most;
+        most->direct[k] = direct <= most->direct[k] ? most->direct[k] : direct;
+        most->shear[k] = shear <= most->shear[k] ? most->shear[k] : shear;
+    }
 }
 
 void trivet__stress_bound_find(const trivet_section *section, trivet__stress_bound *bound_out)
 {
-    *bound_out = (trivet__stress_bound){{1.0 / section->area, 0.0, 0.0}, {0.0, 0.0, 0.0}};
-    if (section->point_count == 0) {
+    bound_out->row_count = 0;
+    bound_out->is_round = section->point_count == 0;
+    memset(&bound_out->most, 0, sizeof bound_out->most);
+    if (bound_out->is_round) {
         const double bending = section->outer_radius / section->second_moment[0];
         const double shear = trivet__rim_shear_factor(section) / section->area;
-        bound_out->direct[1] = bound_out->direct[2] = bending;
-        bound_out->shear[0] = bound_out->shear[1] = shear;
-        bound_out->shear[2] = 1.0 / section->torsion_modulus;
+        add_row(bound_out, &(trivet__stress_row){{1.0 / section->area, bending, bending},
+                                                 {shear, shear, 1.0 / section->torsion_modulus}});
         return;
     }
     for (int32_t i = 0; i < section->point_count; i++) {
         const trivet_stress_point *const at = &section->points[i];
+        trivet__stress_row row = {.shear = {fabs(at->per_Vy), fabs(at->per_Vz), fabs(at->per_T)}};
         double per[3];
         trivet__normal_stress(section, at->y, at->z, per);
-        for (int k = 1; k < 3; k++) {
-            bound_out->direct[k] = larger_of(bound_out->direct[k], per[k]);
+        for (int k = 0; k < 3; k++) {
+            row.direct[k] = fabs(per[k]);
         }
-        bound_out->shear[0] = larger_of(bound_out->shear[0], at->per_Vy);
-        bound_out->shear[1] = larger_of(bound_out->shear[1], at->per_Vz);
-        bound_out->shear[2] = larger_of(bound_out->shear[2], at->per_T);
+        add_row(bound_out, &row);
     }
 }
 

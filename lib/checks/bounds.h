@@ -26,12 +26,17 @@ int trivet__can_be_worst(const trivet__making *making, int32_t line, double boun
 /* Says that some check of a line, still to come, uses so much of its limit. */
 void trivet__floor_raise(trivet__making *making, int32_t line, double used);
 
-/*
- * Room for count bounds of a kind of check, in checks->bounds; the largest of them that is finite,
- * -1 if none is: looked at before all others, it tells how little cannot be the worst.
- */
-int trivet__bounds_make_room(trivet__making *making, int32_t count);
+/* The largest of bounds that is finite, -1 if none is: it tells how little cannot be the worst. */
 int32_t trivet__bounds_most(const double *bounds, int32_t count);
+
+/*
+ * Finds the sizes of forces over all cases, then what yield and welds use at most in any case, and
+ * what the worst of them and of mounts uses at least. 0 without memory.
+ *
+ * Many places are ruled out by that for all cases at once; where they are not, cases are told apart
+ * by what each of them uses at most.
+ */
+int trivet__bounds_find(trivet__making *making);
 
 /*
  * A quintic c[0] + c[1] u + ... + c[5] u^5 is nowhere in 0 <= u <= width larger than this: the
@@ -39,13 +44,21 @@ int32_t trivet__bounds_most(const double *bounds, int32_t count);
  */
 double trivet__quintic_most(const double c[6], double width);
 
-/* Stress per force: direct by |N|, |My|, |Mz|, shear by |Vy|, |Vz|, |T|. */
-typedef struct trivet__stress_bound {
+/* Sizes of stress per force: direct by N, My, Mz, shear by Vy, Vz, T. */
+typedef struct trivet__stress_row {
     double direct[3];
     double shear[3];
+} trivet__stress_row;
+
+/* A section's stress points, of those alike but for signs one; of a round section its rim. */
+typedef struct trivet__stress_bound {
+    trivet__stress_row rows[TRIVET_STRESS_POINTS_MAX];
+    trivet__stress_row most; /* the largest of all rows */
+    int32_t row_count;
+    int32_t is_round; /* forces across add up as vectors */
 } trivet__stress_bound;
 
-/* Nowhere in the section is the stress larger. */
+/* Nowhere in the section is the stress larger than in the worst of its rows. */
 void trivet__stress_bound_find(const trivet_section *section, trivet__stress_bound *bound_out);
 
 /* Finds those of all stocks. 0 without memory. */
@@ -55,21 +68,21 @@ int trivet__stress_bounds_find(trivet__making *making);
 static inline void trivet__stress_most(const trivet__stress_bound *bound, const double sizes[6],
                                        double *direct_out, double *shear_out)
 {
+    const trivet__stress_row *const most = &bound->most;
     *direct_out =
-        bound->direct[0] * sizes[0] + bound->direct[1] * sizes[4] + bound->direct[2] * sizes[5];
-    *shear_out =
-        bound->shear[0] * sizes[1] + bound->shear[1] * sizes[2] + bound->shear[2] * sizes[3];
+        most->direct[0] * sizes[0] + most->direct[1] * sizes[4] + most->direct[2] * sizes[5];
+    *shear_out = most->shear[0] * sizes[1] + most->shear[1] * sizes[2] + most->shear[2] * sizes[3];
 }
 
-/* Force per metre of a weld by its load, and how much of the limit that is. */
-typedef struct trivet__weld_bound {
-    double per_N; /* of the force square to the cut */
-    double per_My;
-    double per_Mz;
-    double per_T;           /* of the force in the cut */
-    double scale;           /* use of a force of 1; infinite if no bound is known */
-    int32_t is_directional; /* how forces in the two directions add up */
-} trivet__weld_bound;
+/*
+ * Square of the von Mises stress that a span of so long a length has at most, from the forces at
+ * both ends, or their sizes, and by how much those inside depart from them: see
+ * trivet__span_departures. is_even: all loads are, and forces are no sizes but have their signs.
+ */
+double trivet__span_square_most(const trivet__stress_bound *bound, double length,
+                                const double ends[12], const double departures[6], int is_even);
+/* Direct stress at the ends alone. */
+double trivet__ends_direct_most(const trivet__stress_bound *bound, const double ends[12]);
 
 /* reach: how far the weld goes from the tube's axis along y and z, m. */
 void trivet__weld_bound_find(const trivet__weld_end *end, const double reach[2],

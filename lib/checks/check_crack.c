@@ -13,6 +13,8 @@
  * often which bump comes nobody knows.
  */
 #include "checks/check_crack.h"
+
+#include "base/memory.h"
 #include "checks/bounds.h"
 #include "checks/stress.h"
 #include "frame/frame.h"
@@ -215,15 +217,22 @@ void trivet__crack_judge(const trivet__crack_place *place, const trivet__swing *
     find_used(gamma, crack);
 }
 
-/* Whether both shares are the same as those of another crack, or less by more than rounding. */
-static int is_less(const trivet__crack *one, const trivet__crack *other)
+static double cube(double value)
 {
-    int less = 1;
-    for (int i = 0; i < 2; i++) {
-        less = less && (one->shares[i] == other->shares[i] ||
-                        one->shares[i] < other->shares[i] * (1.0 - CANCELLED));
-    }
-    return less;
+    return value * value * value;
+}
+
+/*
+ * Whether a crack has the same shares as another one, or uses less by more than rounding; a use is
+ * max(c, (a^3 + c^5)^(1/3)).
+ */
+static int is_no_more(const trivet__crack *one, const trivet__crack *other)
+{
+    const double a = one->shares[0];
+    const double c = one->shares[1];
+    const double most = cube(other->used) * (1.0 - CANCELLED);
+    return (a == other->shares[0] && c == other->shares[1]) ||
+           (cube(a) + c * c * cube(c) < most && cube(c) < most);
 }
 
 /* What is done with each section and point on both sides of the place's joint. */
@@ -292,7 +301,7 @@ static int find_worst(const looking *at_work, const trivet__swing *swing, known 
                 crack.room = swing->cycles.count;
                 memcpy(crack.stood, of->ranges, sizeof crack.stood);
                 find_shares(at_work->place, gamma, &crack);
-                if (is_found && is_less(&crack, worst_out)) {
+                if (is_found && is_no_more(&crack, worst_out)) {
                     continue;
                 }
                 find_used(gamma, &crack);
@@ -313,19 +322,23 @@ static int find_worst(const looking *at_work, const trivet__swing *swing, known 
     return is_found;
 }
 
-/* Whether a place where one swing alone acts can be the worst that cracks. */
-static int can_be_worst(const trivet__making *making, const trivet__crack_place *place,
-                        const trivet__swing *swing, known *of)
+/* Most direct and shear stress on both sides of a joint of a tube, by one swing. */
+typedef struct joint_stress {
+    int32_t tube;
+    int32_t position;
+    double most[SIDES][2];
+} joint_stress;
+
+static void find_joint_stress(const trivet__making *making, const trivet__crack_place *place,
+                              const trivet__swing *swing, joint_stress *of)
 {
     const int32_t stock = making->frame->tubes[place->tube].stock;
-    const double factor = place->raise * making->limits.crack;
-    const double least = trivet__least_of_interest(making, TRIVET_LINE_CRACKING);
-    double most = 0.0;
-    find_stood(place, swing->cycles.count, of);
+    of->tube = place->tube;
+    of->position = place->position;
     for (int side = 0; side < SIDES; side++) {
         const int32_t span = span_beside(making, place, side);
         double ranges[6];
-        double shares[2];
+        of->most[side][0] = of->most[side][1] = 0.0;
         if (span < 0) {
             continue;
         }
@@ -333,14 +346,31 @@ static int can_be_worst(const trivet__making *making, const trivet__crack_place 
         for (int i = 0; i < 6; i++) {
             ranges[i] = fabs(ranges[i]);
         }
-        trivet__stress_most(&making->checks->stress_bounds[stock], ranges, &shares[0], &shares[1]);
-        const double a = factor * shares[0] / of->ranges[0];
-        const double c = factor * shares[1] / of->ranges[1];
+        trivet__stress_most(&making->checks->stress_bounds[stock], ranges, &of->most[side][0],
+                            &of->most[side][1]);
+    }
+}
+
+/* Third power of how much a place where one swing alone acts uses at most. */
+static double most_used_cubed(const trivet__making *making, const trivet__crack_place *place,
+                              const joint_stress *stress, const known *of)
+{
+    const double factor = place->raise * making->limits.crack;
+    double most = 0.0;
+    for (int side = 0; side < SIDES; side++) {
+        const double a = factor * stress->most[side][0] / of->ranges[0];
+        const double c = factor * stress->most[side][1] / of->ranges[1];
         /* Never below max(c, (a^3 + c^5)^(1/3)): below 1, c^3 is more than c^5; above, c^5 more. */
         const double third = a * a * a + c * c * c * (c <= 1.0 ? 1.0 : c * c);
-        most = third <= most ? most : third;
+        most = third <= most || isnan(most) ? most : third;
     }
-    return !(most < least * least * least / TRIVET__BOUND_MARGIN);
+    return most;
+}
+
+static int can_be_worst(const trivet__making *making, const trivet__crack_seen *seen)
+{
+    const double least = trivet__least_of_interest(making, TRIVET_LINE_CRACKING);
+    return !(seen->most_cubed < least * least * least / TRIVET__BOUND_MARGIN);
 }
 
 /* All swings at a place. Why it cannot be told; NULL if it was. */
@@ -348,13 +378,6 @@ static const char *check_place(trivet__making *making, const trivet__crack_place
 {
     const trivet_frame *const frame = making->frame;
     trivet__swing swing;
-    if (place->why) {
-        return place->why;
-    }
-    if (making->is_worst_only && swing_count(frame) == 1 && find_swing(frame, of, 0, &swing) &&
-        !can_be_worst(making, place, &swing, of)) {
-        return NULL;
-    }
     damages all = {{{0.0}}};
     const looking at_work = {.making = making,
                              .place = place,
@@ -375,33 +398,102 @@ static const char *check_place(trivet__making *making, const trivet__crack_place
     return NULL;
 }
 
-/* Places of each kind at a joint of a tube, but for holes. */
-typedef int find_place(const trivet__making *making, int32_t tube, int32_t position,
-                       trivet__crack_place *place_out);
-static find_place *const FINDERS[] = {trivet__crack_toe, trivet__crack_root, trivet__crack_on};
-
-/* All places of a tube; one omission for what cannot be told of them. */
-static trivet_status check_tube(trivet__making *making, int32_t tube, known *of)
+/* What the place that may use most does use, where one swing acts alone. */
+static void raise_floor(trivet__making *making, int32_t count, known *of)
 {
     const trivet_frame *const frame = making->frame;
-    const char *why = NULL;
-    trivet__crack_place place;
-    for (int32_t i = 0; i < frame->tubes[tube].joint_count; i++) {
-        for (size_t k = 0; k < sizeof FINDERS / sizeof FINDERS[0]; k++) {
-            if (FINDERS[k](making, tube, i, &place)) {
-                const char *const reason = check_place(making, &place, of);
-                why = why ? why : reason;
+    const trivet__crack_seen *most = NULL;
+    joint_stress stress = {.tube = -1};
+    trivet__swing swing;
+    if (swing_count(frame) != 1 || !find_swing(frame, of, 0, &swing)) {
+        return;
+    }
+    for (int32_t i = 0; i < count; i++) {
+        trivet__crack_seen *const seen = &making->checks->cracks[i];
+        if (!seen->place.why) {
+            if (stress.tube != seen->place.tube || stress.position != seen->place.position) {
+                find_joint_stress(making, &seen->place, &swing, &stress);
             }
+            find_stood(&seen->place, swing.cycles.count, of);
+            seen->most_cubed = most_used_cubed(making, &seen->place, &stress, of);
+            most = seen->most_cubed < HUGE_VAL && !(most && seen->most_cubed <= most->most_cubed)
+                       ? seen
+                       : most;
         }
-        for (int32_t b = 0; b < frame->bolts_count; b++) {
-            if (trivet__crack_hole(making, tube, i, b, &place)) {
-                const char *const reason = check_place(making, &place, of);
-                why = why ? why : reason;
+    }
+    if (most) {
+        const looking at_work = {.making = making,
+                                 .place = &most->place,
+                                 .section =
+                                     &frame->stocks[frame->tubes[most->place.tube].stock].section};
+        trivet__crack worst;
+        if (find_worst(&at_work, &swing, of, &worst)) {
+            trivet__floor_raise(making, TRIVET_LINE_CRACKING, worst.used);
+        }
+    }
+}
+
+/* Adds a place. 0 without memory. */
+static int add_place(trivet_checks *checks, const trivet__crack_place *place, int32_t *count)
+{
+    void *list = checks->cracks;
+    const int has_room =
+        trivet__make_room(&list, (size_t)*count, &checks->crack_capacity, sizeof *checks->cracks);
+    checks->cracks = list;
+    if (has_room) {
+        checks->cracks[(*count)++] = (trivet__crack_seen){.place = *place, .most_cubed = HUGE_VAL};
+    }
+    return has_room;
+}
+
+/* Adds the places at a joint of a tube. 0 without memory. */
+static int add_places(trivet__making *making, int32_t tube, int32_t position, int32_t *count)
+{
+    trivet__crack_place places[TRIVET__CRACKS_AT];
+    const int32_t found = trivet__crack_at(making, tube, position, places);
+    for (int32_t i = 0; i < found; i++) {
+        if (!add_place(making->checks, &places[i], count)) {
+            return 0;
+        }
+    }
+    for (int32_t b = 0; b < making->frame->bolts_count; b++) {
+        if (trivet__crack_hole(making, tube, position, b, &places[0]) &&
+            !add_place(making->checks, &places[0], count)) {
+            return 0;
+        }
+    }
+    return 1;
+}
+
+/* All places of all tubes; -1 without memory. */
+static int32_t find_places(trivet__making *making)
+{
+    int32_t count = 0;
+    for (int32_t t = 0; t < making->frame->tube_count; t++) {
+        for (int32_t i = 0; i < making->frame->tubes[t].joint_count; i++) {
+            if (!add_places(making, t, i, &count)) {
+                return -1;
             }
         }
     }
+    return count;
+}
+
+/* Places from the first on that are of one tube; one omission for what cannot be told of them. */
+static trivet_status check_tube(trivet__making *making, int32_t first, int32_t end, known *of)
+{
+    const int32_t tube = making->checks->cracks[first].place.tube;
+    const char *why = NULL;
+    for (int32_t i = first; i < end; i++) {
+        const trivet__crack_seen *const seen = &making->checks->cracks[i];
+        const char *reason = seen->place.why;
+        if (!reason && (!making->is_worst_only || can_be_worst(making, seen))) {
+            reason = check_place(making, &seen->place, of);
+        }
+        why = why ? why : reason;
+    }
     return why ? trivet__omit(making->checks, TRIVET_LINE_CRACKING, "cracking of",
-                              frame->tubes[tube].name, why)
+                              making->frame->tubes[tube].name, why)
                : TRIVET_OK;
 }
 
@@ -433,8 +525,19 @@ trivet_status trivet__check_cracks(trivet__making *making)
                             "no case holds the weight alone; name two cases under cycles");
     }
     trivet_status status = omit_rest(making);
-    for (int32_t t = 0; status == TRIVET_OK && t < making->frame->tube_count; t++) {
-        status = check_tube(making, t, &of);
+    const int32_t count = find_places(making);
+    if (count < 0) {
+        return TRIVET_NO_MEMORY;
+    }
+    if (making->is_worst_only) {
+        raise_floor(making, count, &of);
+    }
+    for (int32_t first = 0, end = 0; status == TRIVET_OK && first < count; first = end) {
+        const trivet__crack_seen *const seen = making->checks->cracks;
+        while (end < count && seen[end].place.tube == seen[first].place.tube) {
+            end++;
+        }
+        status = check_tube(making, first, end, &of);
     }
     return status;
 }

@@ -33,16 +33,20 @@ typedef struct trivet__crack_place {
     int32_t is_aluminium;
 } trivet__crack_place;
 
+/* A place as it was found, before it is looked at. */
+typedef struct trivet__crack_seen {
+    trivet__crack_place place;
+    double most_cubed; /* third power of how much of its limit it uses at most */
+} trivet__crack_seen;
+
 /*
- * What there is at a joint of a tube: toe and root of the weld at its end; the worst of what is
- * fastened onto it; the hole of a set of bolts in it. 1 if there is one.
+ * What there is at a joint of a tube, and how many: toe and root of the weld at its end, or else
+ * the worst of what is fastened onto it.
  */
-int trivet__crack_toe(const trivet__making *making, int32_t tube, int32_t position,
-                      trivet__crack_place *place_out);
-int trivet__crack_root(const trivet__making *making, int32_t tube, int32_t position,
-                       trivet__crack_place *place_out);
-int trivet__crack_on(const trivet__making *making, int32_t tube, int32_t position,
-                     trivet__crack_place *place_out);
+enum { TRIVET__CRACKS_AT = 2 };
+int32_t trivet__crack_at(const trivet__making *making, int32_t tube, int32_t position,
+                         trivet__crack_place places_out[TRIVET__CRACKS_AT]);
+/* The hole of a set of bolts there. 1 if there is one. */
 int trivet__crack_hole(const trivet__making *making, int32_t tube, int32_t position, int32_t bolts,
                        trivet__crack_place *place_out);
 

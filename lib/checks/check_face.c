@@ -101,15 +101,31 @@ typedef struct wall {
     double out[3];
 } wall;
 
+static int is_kept(const face_kept *kept, const trivet__face *face)
+{
+    return kept->is_there && trivet__are_same(&kept->face, face, sizeof *face);
+}
+
+/* Racks have many rungs alike: before a bound is found, it is looked for at the tube before. */
+static void find_bound(const trivet__making *making, const trivet__face *face, face_kept *kept)
+{
+    if (is_kept(kept, face)) {
+        return;
+    }
+    if (kept - making->checks->faces >= 2 && is_kept(kept - 2, face)) {
+        kept->bound = kept[-2].bound;
+    } else {
+        trivet__face_bound_find(face, &kept->bound);
+    }
+    memcpy(&kept->face, face, sizeof *face);
+    kept->is_there = 1;
+}
+
 static wall find_wall(const trivet__making *making, const trivet__welded_on *on, face_kept *kept)
 {
     wall found = {.on = on, .bound = &kept->bound};
     double axes[9];
-    if (!kept->is_there || !trivet__are_same(&kept->face, &on->face, sizeof on->face)) {
-        memcpy(&kept->face, &on->face, sizeof on->face);
-        trivet__face_bound_find(&on->face, &kept->bound);
-        kept->is_there = 1;
-    }
+    find_bound(making, &on->face, kept);
     found.chord = &making->frame->stocks[making->frame->tubes[on->chord].stock].section;
     found.run = trivet__run_of(making, on->chord, on->joint);
     found.row = trivet__end_row(making, on->brace, on->joint);
@@ -119,35 +135,68 @@ static wall find_wall(const trivet__making *making, const trivet__welded_on *on,
     return found;
 }
 
-/* Compression in the chord on a side of the joint, Pa. */
-static double pressed_by(const trivet_section *section, const double forces[6])
+/* Compression in the chord on a side of the joint, Pa; pull: its force. */
+static double pressed_by(const trivet_section *section, double pull, const double forces[6])
 {
     return fabs(forces[4]) / section->elastic_modulus[0] +
-           fabs(forces[5]) / section->elastic_modulus[1] - forces[0] / section->area;
+           fabs(forces[5]) / section->elastic_modulus[1] - pull / section->area;
 }
 
-/* How much of its resistance a wall can use at most in a case. */
+/* The most of both sides, by the forces at the ends of all spans; sign: of their pulls. */
+static double most_pressed(const wall *of, const double *ends, double sign)
+{
+    const int32_t spans[2] = {of->run->span_before, of->run->span_behind};
+    double stress = 0.0;
+    for (int i = 0; i < 2; i++) {
+        if (spans[i] >= 0) {
+            const double *const forces = ends + 12 * (ptrdiff_t)spans[i] + (i == 0 ? 6 : 0);
+            const double here = pressed_by(of->chord, sign * forces[0], forces);
+            stress = here <= stress ? stress : here;
+        }
+    }
+    return stress;
+}
+
+/* How much of its resistance a wall uses at most by so large loads. */
+static double most_by_loads(const trivet__making *making, const wall *of, double stress,
+                            const double loads[3], const double moments[3])
+{
+    const double factor = making->limits.loads;
+    const double sum = fabs(moments[0]) + fabs(moments[1]) + fabs(moments[2]);
+    const double rounding = (TRIVET__BOUND_MARGIN - 1.0) * sum;
+    const double rounded[3] = {loads[0], loads[1] + rounding, loads[2] + rounding};
+    return trivet__face_bound_at(of->bound, &of->on->face, factor,
+                                 factor * stress / of->on->face.f0, rounded);
+}
+
+/* The same in a case. */
 static double most_used(const trivet__making *making, const wall *of, int32_t in_case)
 {
     const ptrdiff_t column = trivet__column_step(making) * in_case;
-    const double *const ends = making->span_ends + column;
     const double *const forces = of->row + column;
-    const double factor = making->limits.loads;
-    double stress = 0.0;
-    if (of->run->span_before >= 0) {
-        const double here = pressed_by(of->chord, ends + 12 * (ptrdiff_t)of->run->span_before + 6);
-        stress = here <= stress ? stress : here;
-    }
-    if (of->run->span_behind >= 0) {
-        const double here = pressed_by(of->chord, ends + 12 * (ptrdiff_t)of->run->span_behind);
-        stress = here <= stress ? stress : here;
-    }
-    const double moments = fabs(forces[3]) + fabs(forces[4]) + fabs(forces[5]);
-    const double rounding = (TRIVET__BOUND_MARGIN - 1.0) * moments;
-    const double loads[3] = {forces[0], fabs(trivet__dot3(of->in, forces + 3)) + rounding,
-                             fabs(trivet__dot3(of->out, forces + 3)) + rounding};
-    return trivet__face_bound_at(of->bound, &of->on->face, factor,
-                                 factor * stress / of->on->face.f0, loads);
+    const double loads[3] = {forces[0], fabs(trivet__dot3(of->in, forces + 3)),
+                             fabs(trivet__dot3(of->out, forces + 3))};
+    return most_by_loads(making, of, most_pressed(of, making->span_ends + column, 1.0), loads,
+                         forces + 3);
+}
+
+static double by_sizes(const double line[3], const double sizes[3])
+{
+    return fabs(line[0]) * sizes[0] + fabs(line[1]) * sizes[1] + fabs(line[2]) * sizes[2];
+}
+
+/* The same in any case, pulled or pushed. */
+static double most_used_ever(const trivet__making *making, const wall *of)
+{
+    const double *const sizes = making->end_sizes + (of->row - making->span_ends);
+    const double stress = most_pressed(of, making->end_sizes, -1.0);
+    const double in = by_sizes(of->in, sizes + 3);
+    const double out = by_sizes(of->out, sizes + 3);
+    const double pulled =
+        most_by_loads(making, of, stress, (const double[3]){sizes[0], in, out}, sizes + 3);
+    const double pushed =
+        most_by_loads(making, of, stress, (const double[3]){-sizes[0], in, out}, sizes + 3);
+    return pushed <= pulled ? pulled : pushed;
 }
 
 static void check_columns(trivet__making *making, const trivet__welded_on *on, int is_last)
@@ -160,6 +209,9 @@ static void check_columns(trivet__making *making, const trivet__welded_on *on, i
     }
     const wall found =
         find_wall(making, on, &making->checks->faces[2 * (size_t)on->brace + (size_t)is_last]);
+    if (!trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, most_used_ever(making, &found))) {
+        return;
+    }
     for (int32_t c = 0; c < making->columns; c++) {
         if (trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, most_used(making, &found, c))) {
             trivet__record_face(making, on, c);

@@ -73,6 +73,13 @@ static const trivet__check_kind KINDS[TRIVET_CARRY_COUNT] = {
 /* A pull on a mount that may not be pulled counts from this share of all reactions in the case. */
 #define ROUNDING_SHARE 1e-9
 
+/* A reaction in the axes of its mount. */
+static void turn(const trivet_mount *mount, const double reaction[6], double out[6])
+{
+    trivet__into_axes3(mount->axes, reaction, out);
+    trivet__into_axes3(mount->axes, reaction + 3, out + 3);
+}
+
 /* Reaction of a mount in its own axes; 0 if there is no such mount. */
 static int turned_reaction(const trivet_frame *frame, const trivet_result *result, int32_t in_case,
                            int32_t mount, double out[6])
@@ -82,10 +89,7 @@ static int turned_reaction(const trivet_frame *frame, const trivet_result *resul
     if (!all || mount >= mount_count || mount >= frame->mount_count) {
         return 0;
     }
-    const double *const axes = frame->mounts[mount].axes;
-    const double *const reaction = all + 6 * ((int64_t)in_case * mount_count + mount);
-    trivet__into_axes3(axes, reaction, out);
-    trivet__into_axes3(axes, reaction + 3, out + 3);
+    turn(&frame->mounts[mount], all + 6 * ((int64_t)in_case * mount_count + mount), out);
     return 1;
 }
 
@@ -218,6 +222,41 @@ static void check_load(trivet__making *making, int32_t mount, int32_t in_case, i
                          demand, limit);
 }
 
+static void fill_limits(const trivet_mount *mount, double limits_out[TRIVET_CARRY_COUNT])
+{
+    limits_out[TRIVET_CARRY_PULL] = mount->limit_pull;
+    limits_out[TRIVET_CARRY_PUSH] = mount->limit_push;
+    limits_out[TRIVET_CARRY_SHEAR] = mount->limit_shear;
+    limits_out[TRIVET_CARRY_MOMENT] = mount->limit_moment;
+}
+
+/* Mounts are quickly looked at, and what the worst of them uses rules out much else. */
+void trivet__mounts_floor(trivet__making *making)
+{
+    const int32_t mounts = making->frame->mount_count;
+    for (int32_t m = 0; m < mounts; m++) {
+        const trivet_mount *const mount = &making->frame->mounts[m];
+        double most[TRIVET_CARRY_COUNT] = {0.0};
+        double limits[TRIVET_CARRY_COUNT];
+        fill_limits(mount, limits);
+        for (int32_t c = 0; c < making->columns; c++) {
+            const double *const reaction = making->reactions + 6 * ((ptrdiff_t)c * mounts + m);
+            double turned[6];
+            double carried[TRIVET_CARRY_COUNT];
+            turn(mount, reaction, turned);
+            split(turned, carried);
+            for (int i = 0; i < TRIVET_CARRY_COUNT; i++) {
+                most[i] = carried[i] > most[i] ? carried[i] : most[i];
+            }
+        }
+        for (int i = 0; i < TRIVET_CARRY_COUNT; i++) {
+            if (limits[i] > 0.0) {
+                trivet__floor_raise(making, TRIVET_LINE_OVERLOAD, most[i] / limits[i]);
+            }
+        }
+    }
+}
+
 static const trivet__line RATING_LINES[] = {
     {"m_frame", "mass of the frame", "", "tubes and inserts by their section and density",
      TRIVET_MASS},
@@ -262,13 +301,9 @@ trivet_status trivet__check_mounts(trivet__making *making)
     }
     const int32_t mount_count = trivet_frame_count(making->frame, TRIVET_KIND_MOUNT);
     for (int32_t m = 0; m < mount_count; m++) {
-        trivet_mount mount = {.size = sizeof mount};
-        trivet_status status = trivet_frame_mount(making->frame, m, &mount);
-        if (status != TRIVET_OK) {
-            return status;
-        }
-        const double limits[TRIVET_CARRY_COUNT] = {mount.limit_pull, mount.limit_push,
-                                                   mount.limit_shear, mount.limit_moment};
+        trivet_status status = TRIVET_OK;
+        double limits[TRIVET_CARRY_COUNT];
+        fill_limits(&making->frame->mounts[m], limits);
         int limit_count = 0;
         for (int load = 0; load < TRIVET_CARRY_COUNT; load++) {
             if (isnan(limits[load])) {

@@ -149,8 +149,12 @@ struct trivet_checks {
     size_t weld_capacity;
     struct trivet__face_kept *faces; /* [2 * tube] see check_face.c */
     size_t face_capacity;
+    struct trivet__crack_seen *cracks; /* see check_crack.h */
+    size_t crack_capacity;
     double *bounds; /* see bounds.h */
     size_t bound_capacity;
+    double *sizes; /* likewise */
+    size_t size_capacity;
 };
 
 /* What the checks read while they are made. */
@@ -165,6 +169,10 @@ typedef struct trivet__making {
     trivet_checks *checks;
     int32_t is_worst_only;           /* of each line only the worst is wanted: see bounds.h */
     double floor[TRIVET_LINE_COUNT]; /* the worst of each line uses no less */
+    const double *end_sizes;         /* [span][2][6] largest of all columns; see bounds.h */
+    const double *departures;        /* [span][6] likewise */
+    double *span_bounds;             /* [span] how much of its limit yield uses at most */
+    double *weld_bounds;             /* [2 * tube] the same of welds */
     const int32_t *meets;            /* [joint]: how many tubes run through it */
     const trivet__around *around;    /* what else is there */
     trivet_status
@@ -215,6 +223,16 @@ int trivet__order_make_room(trivet_checks *checks);
 
 /* Whether a check asks for what no load changes: depths, distances, tightening. */
 int trivet__is_fixed(const trivet_check *check);
+
+/*
+ * Where only the worst of each line is wanted: how much checks of a kind use at most in any case,
+ * and that some check uses so much at least.
+ */
+void trivet__mounts_floor(trivet__making *making);
+void trivet__yield_bounds(trivet__making *making);
+void trivet__weld_bounds(trivet__making *making);
+/* What is known of all welds before their forces are. 0 without memory. */
+int trivet__welds_prepare(trivet__making *making);
 
 /* The kinds of check: each adds its records and omissions. TRIVET_OK or TRIVET_NO_MEMORY. */
 trivet_status trivet__check_yield(trivet__making *making);

@@ -267,20 +267,8 @@ static void find_load(const trivet__making *making, const trivet__weld_end *end,
     turn_load(end, forces, load);
 }
 
-static void check_column(trivet__making *making, trivet__weld_kept *kept, int32_t in_case)
-{
-    double forces[6];
-    trivet__weld_load load;
-    trivet__weld_force force;
-    find_load(making, &kept->end, in_case, forces, &load);
-    const double least = trivet__least_of_interest(making, TRIVET_LINE_OVERLOAD);
-    if (trivet__weld_most_used(kept, &load, least, &force)) {
-        trivet__record_weld(making, &kept->end, in_case, forces, &load, &force);
-    }
-}
-
 /* Everything of an end that is the same in all cases, or why it is not looked at. */
-static trivet_status prepare_end(trivet__making *making, int32_t tube, int is_last)
+static void prepare_end(trivet__making *making, int32_t tube, int is_last)
 {
     const trivet__tube *const of = &making->frame->tubes[tube];
     const int32_t joint = of->joints[is_last ? of->joint_count - 1 : 0];
@@ -288,80 +276,130 @@ static trivet_status prepare_end(trivet__making *making, int32_t tube, int is_la
     const trivet__meeting *const meeting = &making->around->meetings[joint];
     trivet__weld_kept *const kept = &making->checks->welds[2 * tube + is_last];
     kept->is_checked = 0;
-    if (!meets_something(making, joint) || !trivet__end_is_welded(making->frame, tube, joint)) {
-        return TRIVET_OK;
-    }
-    if (weld->kind == TRIVET_WELD_NOT_SAID) {
-        return lacks_weld(making, meeting, tube, joint)
-                   ? omit(making, tube, joint, "no weld is given")
-                   : TRIVET_OK;
-    }
+    kept->why = NULL;
     kept->end.tube = tube;
     kept->end.joint = joint;
+    if (!meets_something(making, joint) || !trivet__end_is_welded(making->frame, tube, joint)) {
+        return;
+    }
+    if (weld->kind == TRIVET_WELD_NOT_SAID) {
+        kept->why = lacks_weld(making, meeting, tube, joint) ? "no weld is given" : NULL;
+        return;
+    }
     kept->end.at = is_last ? trivet__tube_distance(making->frame, tube, of->joint_count - 1) : 0.0;
     memset(&kept->end.words, 0, sizeof kept->end.words);
-    const char *const why = find_end(making, weld, other_tube(meeting, tube), kept);
-    kept->is_checked = why == NULL;
-    return why ? omit(making, tube, joint, why) : TRIVET_OK;
+    kept->why = find_end(making, weld, other_tube(meeting, tube), kept);
+    kept->is_checked = kept->why == NULL;
 }
 
-/* Bounds of all ends and columns, and what the one that may use most does use. 0 without memory. */
-static int find_bounds(trivet__making *making, int32_t columns)
+int trivet__welds_prepare(trivet__making *making)
 {
-    const int32_t ends = 2 * making->frame->tube_count;
-    if (!trivet__bounds_make_room(making, ends * columns)) {
+    if (!trivet__welds_make_room(making)) {
         return 0;
     }
-    double *const bounds = making->checks->bounds;
-    for (int32_t i = 0; i < ends; i++) {
-        const trivet__weld_kept *const kept = &making->checks->welds[i];
-        trivet__weld_bound bound;
-        const double *row = NULL;
-        if (kept->is_checked) {
-            trivet__weld_bound_find(&kept->end, kept->reach, &bound);
-            row = trivet__end_row(making, kept->end.tube, kept->end.joint);
-        }
-        for (int32_t c = 0; c < columns; c++) {
-            trivet__weld_load load;
-            bounds[i * columns + c] = -1.0;
-            if (kept->is_checked) {
-                turn_load(&kept->end, row + trivet__column_step(making) * c, &load);
-                bounds[i * columns + c] = trivet__weld_bound_at(&bound, &load);
-            }
-        }
-    }
-    const int32_t most = trivet__bounds_most(bounds, ends * columns);
-    if (most >= 0 && bounds[most] >= 0.0 &&
-        trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, bounds[most])) {
-        trivet__weld_kept *const kept = &making->checks->welds[most / columns];
-        double forces[6];
-        trivet__weld_load load;
-        find_load(making, &kept->end, most % columns, forces, &load);
-        trivet__floor_raise(making, TRIVET_LINE_OVERLOAD, trivet__weld_some_use(kept, &load));
+    for (int32_t i = 0; i < 2 * making->frame->tube_count; i++) {
+        prepare_end(making, i / 2, i % 2);
     }
     return 1;
 }
 
-trivet_status trivet__check_welds(trivet__making *making)
+/* How much an end uses at most in any case. Where the cut leans, that is told case by case. */
+static double most_used_ever(const trivet__making *making, const trivet__weld_kept *kept)
 {
-    const int32_t columns = trivet_result_case_count(making->result);
-    const int32_t ends = 2 * making->frame->tube_count;
-    trivet_status status = trivet__welds_make_room(making) ? TRIVET_OK : TRIVET_NO_MEMORY;
-    for (int32_t i = 0; status == TRIVET_OK && i < ends; i++) {
-        status = prepare_end(making, i / 2, i % 2);
+    const trivet__weld_line *const line = &kept->end.line;
+    if (!kept->is_checked || line->cosine != 0.0) {
+        return kept->is_checked ? HUGE_VAL : -1.0;
     }
-    if (status == TRIVET_OK && making->is_worst_only && !find_bounds(making, columns)) {
-        return TRIVET_NO_MEMORY;
-    }
-    for (int32_t i = 0; status == TRIVET_OK && i < ends; i++) {
-        trivet__weld_kept *const kept = &making->checks->welds[i];
-        for (int32_t c = 0; kept->is_checked && c < columns; c++) {
-            if (!making->is_worst_only ||
-                trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD,
-                                     making->checks->bounds[i * columns + c])) {
-                check_column(making, kept, c);
-            }
+    const double *const sizes =
+        making->end_sizes +
+        (trivet__end_row(making, kept->end.tube, kept->end.joint) - making->span_ends);
+    const double y = fabs(line->centre[0]);
+    const double z = fabs(line->centre[1]);
+    trivet__weld_load load;
+    memcpy(load.forces, sizes, sizeof load.forces);
+    load.T = sizes[3] + z * sizes[1] + y * sizes[2];
+    load.My = sizes[4] + z * sizes[0];
+    load.Mz = sizes[5] + y * sizes[0];
+    return trivet__weld_bound_at(&kept->bound, &load);
+}
+
+/* The case in which an end can use most of its limit; *most_out: how much. */
+static int32_t worst_case(const trivet__making *making, const trivet__weld_kept *kept,
+                          double *most_out)
+{
+    int32_t worst = 0;
+    *most_out = -1.0;
+    for (int32_t c = 0; c < making->columns; c++) {
+        double forces[6];
+        trivet__weld_load load;
+        find_load(making, &kept->end, c, forces, &load);
+        const double bound = trivet__weld_bound_at(&kept->bound, &load);
+        if (bound > *most_out) {
+            worst = c;
+            *most_out = bound;
         }
     }
-    return status;
+    return worst;
+}
+
+/* What the end that may use most uses somewhere in its worst case. */
+void trivet__weld_bounds(trivet__making *making)
+{
+    const int32_t ends = 2 * making->frame->tube_count;
+    for (int32_t i = 0; i < ends; i++) {
+        trivet__weld_kept *const kept = &making->checks->welds[i];
+        if (kept->is_checked) {
+            trivet__weld_bound_find(&kept->end, kept->reach, &kept->bound);
+        }
+        making->weld_bounds[i] = most_used_ever(making, kept);
+    }
+    const int32_t most = trivet__bounds_most(making->weld_bounds, ends);
+    double bound = -1.0;
+    if (most >= 0 && making->weld_bounds[most] >= 0.0 &&
+        trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, making->weld_bounds[most])) {
+        trivet__weld_kept *const kept = &making->checks->welds[most];
+        double forces[6];
+        trivet__weld_load load;
+        const int32_t worst = worst_case(making, kept, &bound);
+        find_load(making, &kept->end, worst, forces, &load);
+        if (trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, bound)) {
+            trivet__floor_raise(making, TRIVET_LINE_OVERLOAD, trivet__weld_some_use(kept, &load));
+        }
+    }
+}
+
+static void check_column(trivet__making *making, trivet__weld_kept *kept, int32_t in_case)
+{
+    double forces[6];
+    trivet__weld_load load;
+    trivet__weld_force force;
+    find_load(making, &kept->end, in_case, forces, &load);
+    if (making->is_worst_only &&
+        !trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD,
+                              trivet__weld_bound_at(&kept->bound, &load))) {
+        return;
+    }
+    const double least = trivet__least_of_interest(making, TRIVET_LINE_OVERLOAD);
+    if (trivet__weld_most_used(kept, &load, least, &force)) {
+        trivet__record_weld(making, &kept->end, in_case, forces, &load, &force);
+    }
+}
+
+trivet_status trivet__check_welds(trivet__making *making)
+{
+    const int32_t ends = 2 * making->frame->tube_count;
+    for (int32_t i = 0; i < ends; i++) {
+        trivet__weld_kept *const kept = &making->checks->welds[i];
+        if (kept->why && omit(making, kept->end.tube, kept->end.joint, kept->why) != TRIVET_OK) {
+            return TRIVET_NO_MEMORY;
+        }
+        const int is_of_interest =
+            kept->is_checked &&
+            (!making->is_worst_only ||
+             trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, making->weld_bounds[i]));
+        for (int32_t c = 0; is_of_interest && c < making->columns; c++) {
+            check_column(making, kept, c);
+        }
+    }
+    return TRIVET_OK;
 }

@@ -60,16 +60,31 @@ typedef struct trivet__weld_row {
     double t_z[TRIVET__WELD_ABREAST];
 } trivet__weld_row;
 
+/* Force per metre of a weld by its load, and how much of the limit that is. */
+typedef struct trivet__weld_bound {
+    double per_N; /* of the force square to the cut */
+    double per_My;
+    double per_Mz;
+    double per_T;           /* of the force in the cut */
+    double scale;           /* use of a force of 1; infinite if no bound is known */
+    int32_t is_directional; /* how forces in the two directions add up */
+} trivet__weld_bound;
+
 /* An end as it was found, kept for the next time: the line costs the most. */
 typedef struct trivet__weld_kept {
     trivet__weld_key key;
     trivet__weld_end end;
-    double reach[2];     /* m, how far the line goes from the tube's axis along y and z */
-    int32_t is_checked;  /* now: there is a weld, and all that its check needs is known */
-    int32_t has_outline; /* 0: the outline of the stock is not known */
-    int32_t has_samples; /* of this line, found when they are first wanted */
-    trivet__weld_row samples[TRIVET__WELD_PIECES_MAX];
+    double reach[2];          /* m, how far the line goes from the tube's axis along y and z */
+    int32_t is_checked;       /* now: there is a weld, and all that its check needs is known */
+    trivet__weld_bound bound; /* now, where only the worst is wanted */
+    const char *why;          /* now: there is one that is not checked; static, or NULL */
+    int32_t has_outline;      /* 0: the outline of the stock is not known */
+    /* Of this line, found when they are first wanted. */
+    int32_t has_ends;
+    uint32_t has_samples;  /* a bit for each piece */
+    int32_t alike;         /* so many ends before this one stands one whose line was the same */
     trivet__weld_row ends; /* first and last sample of each piece */
+    trivet__weld_row samples[TRIVET__WELD_PIECES_MAX];
 } trivet__weld_kept;
 
 /* Notes which stocks are as they were the last time. 0 without memory. */

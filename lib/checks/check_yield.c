@@ -14,6 +14,7 @@
 #include "checks/stress.h"
 #include "frame/frame.h"
 #include "statics/span_pieces.h"
+#include "statics/statics.h"
 
 #include <math.h>
 #include <string.h>
@@ -157,72 +158,78 @@ static double least_limit(const trivet__making *making, int32_t stock)
     return (softens ? of->welded_yield : of->yield) / making->limits.yield;
 }
 
-/* Square of the most stress in a span without an insert. */
-static double most_square(const trivet__making *making, const trivet__stress_bound *bound,
-                          int32_t in_case, int32_t span)
+/* How much of its limit a span uses at most: see trivet__span_square_most. */
+static double most_by_forces(const trivet__making *making, int32_t tube, int32_t span,
+                             const double ends[12], const double departures[6], int is_even)
 {
-    double forces[6];
-    double sigma = 0.0;
-    double tau = 0.0;
-    trivet__span_bounds(making->result, in_case, span, forces);
-    trivet__stress_most(bound, forces, &sigma, &tau);
-    return sigma * sigma + 3.0 * tau * tau;
+    const trivet__tube *const of = &making->frame->tubes[tube];
+    if (of->insert_count > 0) {
+        return HUGE_VAL;
+    }
+    const double square =
+        trivet__span_square_most(&making->checks->stress_bounds[of->stock],
+                                 making->result->spans[span].length, ends, departures, is_even);
+    return sqrt(square) / least_limit(making, of->stock);
 }
 
-/* How much of its limit a tube without inserts can use at most in a case. */
-static double most_used(const trivet__making *making, int32_t tube, int32_t in_case)
+/* The same in a case. */
+static double most_used(const trivet__making *making, int32_t tube, int32_t in_case, int32_t span)
 {
-    const int32_t stock = making->frame->tubes[tube].stock;
-    const trivet__stress_bound *const bound = &making->checks->stress_bounds[stock];
-    int32_t count = 0;
-    const int32_t first = trivet_result_tube_spans(making->result, tube, &count);
-    double largest = 0.0;
-    for (int32_t s = first; s < first + count; s++) {
-        const double square = most_square(making, bound, in_case, s);
-        largest = square <= largest ? largest : square;
-    }
-    return sqrt(largest) / least_limit(making, stock);
+    double departures[6];
+    const ptrdiff_t at = (ptrdiff_t)in_case * making->span_count + span;
+    const int is_even = trivet__span_departures(making->result, in_case, span, departures);
+    return most_by_forces(making, tube, span, making->span_ends + 12 * at, departures, is_even);
+}
+
+/* The same in any case. */
+static double most_used_ever(const trivet__making *making, int32_t tube, int32_t span)
+{
+    return most_by_forces(making, tube, span, making->end_sizes + 12 * (ptrdiff_t)span,
+                          making->departures + 6 * (ptrdiff_t)span, 0);
 }
 
 /* Whether the worst of all tubes can lie in a span. */
 static int can_be_worst(const looking *at_work, int32_t span)
 {
     const trivet__making *const making = at_work->making;
-    const trivet__tube *const tube = &making->frame->tubes[at_work->tube];
-    if (!making->is_worst_only || tube->insert_count > 0) {
+    if (!making->is_worst_only) {
         return 1;
     }
-    const double square =
-        most_square(making, &making->checks->stress_bounds[tube->stock], at_work->in_case, span);
-    return trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD,
-                                sqrt(square) / least_limit(making, tube->stock));
+    return trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, making->span_bounds[span]) &&
+           trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD,
+                                most_used(making, at_work->tube, at_work->in_case, span));
+}
+
+static void look_at_span(looking *at_work, int32_t index)
+{
+    const trivet__making *const making = at_work->making;
+    at_work->span.size = sizeof at_work->span;
+    if (trivet_result_span(making->result, index, &at_work->span) != TRIVET_OK) {
+        at_work->is_unknown = 1;
+        return;
+    }
+    trivet__part parts[2];
+    const int32_t part_count = trivet__span_parts(making->frame, making->result, index, parts);
+    const int32_t piece_count = trivet__span_piece_count(making->result, at_work->in_case, index);
+    for (int32_t p = 0; p < piece_count; p++) {
+        trivet__piece piece;
+        trivet__span_piece(making->result, at_work->in_case, index, p, &piece);
+        for (int32_t i = 0; i < part_count; i++) {
+            at_work->is_insert = i > 0;
+            look_at_piece(at_work, &piece, &parts[i]);
+        }
+    }
 }
 
 /* Looks along a whole tube in a case. */
 static void look_along(looking *at_work)
 {
-    const trivet__making *const making = at_work->making;
     int32_t span_count = 0;
-    const int32_t first = trivet_result_tube_spans(making->result, at_work->tube, &span_count);
+    const int32_t first =
+        trivet_result_tube_spans(at_work->making->result, at_work->tube, &span_count);
     for (int32_t s = first; s < first + span_count && !at_work->is_unknown; s++) {
-        if (!can_be_worst(at_work, s)) {
-            continue;
-        }
-        at_work->span.size = sizeof at_work->span;
-        if (trivet_result_span(making->result, s, &at_work->span) != TRIVET_OK) {
-            at_work->is_unknown = 1;
-            return;
-        }
-        trivet__part parts[2];
-        const int32_t part_count = trivet__span_parts(making->frame, making->result, s, parts);
-        const int32_t piece_count = trivet__span_piece_count(making->result, at_work->in_case, s);
-        for (int32_t p = 0; p < piece_count; p++) {
-            trivet__piece piece;
-            trivet__span_piece(making->result, at_work->in_case, s, p, &piece);
-            for (int32_t i = 0; i < part_count; i++) {
-                at_work->is_insert = i > 0;
-                look_at_piece(at_work, &piece, &parts[i]);
-            }
+        if (can_be_worst(at_work, s)) {
+            look_at_span(at_work, s);
         }
     }
 }
@@ -251,6 +258,7 @@ static trivet_status omit_unknown(trivet__making *making, int32_t tube)
     }
     int32_t span_count = 0;
     const int32_t first = trivet_result_tube_spans(making->result, tube, &span_count);
+    span_count = making->frame->tubes[tube].insert_count > 0 ? span_count : 0;
     for (int32_t s = first; status == TRIVET_OK && s < first + span_count; s++) {
         trivet_span span = {.size = sizeof span};
         if (trivet_result_span(making->result, s, &span) == TRIVET_OK && span.insert_stock >= 0) {
@@ -273,26 +281,72 @@ static int find_worst(trivet__making *making, int32_t tube, int32_t in_case, tri
     return !at_work.is_unknown;
 }
 
-/* Bounds of all tubes and cases, and what the one that may use most does use. 0 without memory. */
-static int find_bounds(trivet__making *making, int32_t columns)
+/* The case that can use most of a span's limit. */
+static int32_t worst_case(const trivet__making *making, int32_t tube, int32_t span)
 {
-    const int32_t count = making->frame->tube_count * columns;
-    if (!trivet__bounds_make_room(making, count)) {
-        return 0;
-    }
-    double *const bounds = making->checks->bounds;
-    for (int32_t tube = 0; tube < making->frame->tube_count; tube++) {
-        const int has_bound = making->frame->tubes[tube].insert_count == 0;
-        for (int32_t c = 0; c < columns; c++) {
-            bounds[tube * columns + c] = has_bound ? most_used(making, tube, c) : HUGE_VAL;
+    int32_t worst = 0;
+    double largest = 0.0;
+    for (int32_t c = 0; c < making->columns; c++) {
+        const double used = most_used(making, tube, c, span);
+        if (used > largest) {
+            worst = c;
+            largest = used;
         }
     }
-    const int32_t most = trivet__bounds_most(bounds, count);
-    trivet__worst worst;
-    if (most >= 0 && find_worst(making, most / columns, most % columns, &worst) && worst.is_found) {
+    return worst;
+}
+
+/* Looks at a span in its worst case, which says how much is used at least. */
+static void raise_floor(trivet__making *making, int32_t tube, int32_t span)
+{
+    trivet__worst worst = {.is_found = 0};
+    looking at_work = {
+        .making = making, .worst = &worst, .tube = tube, .in_case = worst_case(making, tube, span)};
+    look_at_span(&at_work, span);
+    if (worst.is_found && !at_work.is_unknown) {
         trivet__floor_raise(making, TRIVET_LINE_OVERLOAD, worst.used);
     }
-    return 1;
+}
+
+/* The span whose ends alone may use most is looked at before all others. */
+void trivet__yield_bounds(trivet__making *making)
+{
+    double most = -1.0;
+    int32_t worst_tube = -1;
+    int32_t worst_span = -1;
+    for (int32_t tube = 0; tube < making->frame->tube_count; tube++) {
+        const int32_t stock = making->frame->tubes[tube].stock;
+        const double limit = least_limit(making, stock);
+        int32_t count = 0;
+        const int32_t first = trivet_result_tube_spans(making->result, tube, &count);
+        for (int32_t s = first; s < first + count; s++) {
+            const double at_ends = trivet__ends_direct_most(&making->checks->stress_bounds[stock],
+                                                            making->end_sizes + 12 * (ptrdiff_t)s) /
+                                   limit;
+            making->span_bounds[s] = most_used_ever(making, tube, s);
+            if (at_ends > most && making->span_bounds[s] < HUGE_VAL) {
+                most = at_ends;
+                worst_tube = tube;
+                worst_span = s;
+            }
+        }
+    }
+    if (worst_span >= 0 &&
+        trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, making->span_bounds[worst_span])) {
+        raise_floor(making, worst_tube, worst_span);
+    }
+}
+
+/* Whether the worst of all tubes can lie in this one. */
+static int is_of_interest(const trivet__making *making, int32_t tube)
+{
+    int32_t count = 0;
+    const int32_t first = trivet_result_tube_spans(making->result, tube, &count);
+    int is_any = !making->is_worst_only;
+    for (int32_t s = first; s < first + count && !is_any; s++) {
+        is_any = trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD, making->span_bounds[s]);
+    }
+    return is_any;
 }
 
 /* All cases of a tube. */
@@ -300,13 +354,9 @@ static trivet_status check_tube(trivet__making *making, int32_t tube, int32_t co
 {
     trivet_status status = omit_unknown(making, tube);
     int32_t is_unknown = 0;
-    for (int32_t c = 0; status == TRIVET_OK && c < columns; c++) {
+    const int has_worst = is_of_interest(making, tube);
+    for (int32_t c = 0; status == TRIVET_OK && has_worst && c < columns; c++) {
         trivet__worst worst;
-        if (making->is_worst_only &&
-            !trivet__can_be_worst(making, TRIVET_LINE_OVERLOAD,
-                                  making->checks->bounds[tube * columns + c])) {
-            continue;
-        }
         if (!find_worst(making, tube, c, &worst)) {
             is_unknown = 1;
         } else if (worst.is_found) {
@@ -323,9 +373,6 @@ static trivet_status check_tube(trivet__making *making, int32_t tube, int32_t co
 trivet_status trivet__check_yield(trivet__making *making)
 {
     const int32_t columns = trivet_result_case_count(making->result);
-    if (making->is_worst_only && !find_bounds(making, columns)) {
-        return TRIVET_NO_MEMORY;
-    }
     trivet_status status = TRIVET_OK;
     for (int32_t tube = 0; status == TRIVET_OK && tube < making->frame->tube_count; tube++) {
         status = check_tube(making, tube, columns);

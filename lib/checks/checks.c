@@ -181,7 +181,8 @@ static trivet_status make_checks(trivet__making *making)
     };
     empty(making->checks);
     if (!trivet__around_find(making) || !trivet__meetings_find(making) ||
-        !trivet__stress_bounds_find(making) || !trivet__stocks_note(making)) {
+        !trivet__stress_bounds_find(making) || !trivet__stocks_note(making) ||
+        !trivet__welds_prepare(making) || (making->is_worst_only && !trivet__bounds_find(making))) {
         return TRIVET_NO_MEMORY;
     }
     for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
@@ -300,7 +301,9 @@ void trivet_checks_free(trivet_checks *checks)
         trivet__give_back(checks->stocks);
         trivet__give_back(checks->welds);
         trivet__give_back(checks->faces);
+        trivet__give_back(checks->cracks);
         trivet__give_back(checks->bounds);
+        trivet__give_back(checks->sizes);
         trivet__give_back(checks);
     }
 }

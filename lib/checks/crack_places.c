@@ -152,31 +152,26 @@ static const trivet__detail *toe_detail(int32_t shape, const trivet_weld *weld)
                                                     : TRIVET__DETAIL_LOWEST);
 }
 
-int trivet__crack_toe(const trivet__making *making, int32_t tube, int32_t position,
-                      trivet__crack_place *place_out)
+/* Beside the weld. */
+static void find_toe(const trivet__making *making, int32_t tube, int32_t position,
+                     const trivet_weld *weld, trivet__crack_place *out)
 {
-    if (!has_toe(making, tube, position)) {
-        return 0;
-    }
-    const trivet__tube *const of = &making->frame->tubes[tube];
-    const trivet_section *const section = &making->frame->stocks[of->stock].section;
-    const trivet_weld *const weld = weld_at(making, tube, position);
+    const int32_t stock = making->frame->tubes[tube].stock;
     trivet__crack_place place = new_place(making, TRIVET__CRACK_TOE, tube, position);
-    place.size = welded_share(section, weld);
+    place.size = welded_share(&making->frame->stocks[stock].section, weld);
     place.raise = 1.0 / place.size;
     place.is_said = weld->kind != TRIVET_WELD_NOT_SAID;
     if (weld->detail > 0.0) {
         place.category = weld->detail;
         place.shear_category = trivet__detail_at(TRIVET__DETAIL_WELD_SHEAR)->category;
     } else {
-        set_detail(&place, toe_detail(making->frame->stocks[of->stock].profile.shape, weld),
+        set_detail(&place, toe_detail(making->frame->stocks[stock].profile.shape, weld),
                    TRIVET__DETAIL_WELD_SHEAR);
     }
     if (!(place.size > 0.0)) {
         place.why = "the outline of its stock is not given";
     }
-    *place_out = place;
-    return 1;
+    *out = place;
 }
 
 /*
@@ -184,28 +179,23 @@ int trivet__crack_toe(const trivet__making *making, int32_t tube, int32_t positi
  * whose weld does not take its stress from a wall, and of spots nothing is told; a category that
  * the user gives speaks for the whole weld, which may have no root at all.
  */
-int trivet__crack_root(const trivet__making *making, int32_t tube, int32_t position,
-                       trivet__crack_place *place_out)
+static int find_root(const trivet__making *making, int32_t tube, int32_t position,
+                     const trivet_weld *weld, trivet__crack_place *out)
 {
-    const trivet__tube *const of = &making->frame->tubes[tube];
-    const trivet_profile *const profile = &making->frame->stocks[of->stock].profile;
-    if (!has_toe(making, tube, position) || !is_hollow(profile)) {
+    const trivet__stock *const stock = &making->frame->stocks[making->frame->tubes[tube].stock];
+    const double wall = stock->profile.wall;
+    if (!is_hollow(&stock->profile) || weld->kind == TRIVET_WELD_SPOTS || weld->detail > 0.0) {
         return 0;
     }
-    const trivet_weld *const weld = weld_at(making, tube, position);
-    if (weld->kind == TRIVET_WELD_SPOTS || weld->detail > 0.0) {
-        return 0;
-    }
-    const double throat =
-        weld->throat > 0.0 ? weld->throat : TRIVET__THROAT_PER_WALL * profile->wall;
+    const double throat = weld->throat > 0.0 ? weld->throat : TRIVET__THROAT_PER_WALL * wall;
     trivet__crack_place place = new_place(making, TRIVET__CRACK_ROOT, tube, position);
-    place.size = welded_share(&making->frame->stocks[of->stock].section, weld);
-    place.width = profile->wall;
-    place.throat = fmin(throat, profile->wall);
+    place.size = welded_share(&stock->section, weld);
+    place.width = wall;
+    place.throat = fmin(throat, wall);
     place.raise = place.width / (place.throat * place.size);
     place.is_said = weld->kind != TRIVET_WELD_NOT_SAID;
     set_detail(&place, trivet__detail_at(TRIVET__DETAIL_LOWEST), TRIVET__DETAIL_WELD_SHEAR);
-    *place_out = place;
+    *out = place;
     return 1;
 }
 
@@ -285,15 +275,13 @@ static int is_bolted_to(const trivet__making *making, int32_t tube, int32_t moun
     return 0;
 }
 
-int trivet__crack_on(const trivet__making *making, int32_t tube, int32_t position,
-                     trivet__crack_place *place_out)
+/* Beside what is fastened on where the tube runs on. */
+static int find_on(const trivet__making *making, int32_t tube, int32_t position,
+                   trivet__crack_place *place_out)
 {
     const trivet_frame *const frame = making->frame;
     const trivet__tube *const of = &frame->tubes[tube];
     const int32_t joint = of->joints[position];
-    if (has_toe(making, tube, position)) {
-        return 0;
-    }
     double longest = 0.0;
     for (int32_t r = making->around->starts[joint]; r < making->around->starts[joint + 1]; r++) {
         const trivet__run *const run = &making->around->runs[r];
@@ -317,6 +305,17 @@ int trivet__crack_on(const trivet__making *making, int32_t tube, int32_t positio
                TRIVET__DETAIL_WELD_SHEAR);
     *place_out = place;
     return 1;
+}
+
+int32_t trivet__crack_at(const trivet__making *making, int32_t tube, int32_t position,
+                         trivet__crack_place places_out[TRIVET__CRACKS_AT])
+{
+    if (!has_toe(making, tube, position)) {
+        return find_on(making, tube, position, &places_out[0]);
+    }
+    const trivet_weld *const weld = weld_at(making, tube, position);
+    find_toe(making, tube, position, weld, &places_out[0]);
+    return 1 + find_root(making, tube, position, weld, &places_out[1]);
 }
 
 static double hole_diameter(const trivet_bolts *bolts)

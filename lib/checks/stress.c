@@ -66,8 +66,10 @@ double trivet__largest_square(const double sigma[4], const double tau[4], double
     double slope[6];
     double roots[6];
     const int32_t degree = derive(sigma, tau, slope);
+    /* Squares of straight lines are convex: nothing between the ends is larger. */
+    const int is_convex = sigma[2] == 0.0 && sigma[3] == 0.0 && tau[2] == 0.0 && tau[3] == 0.0;
     int32_t count = 0;
-    if (degree > 0) {
+    if (degree > 0 && !is_convex) {
         count = trivet__polynomial_roots(slope, degree, 0.0, 1.0, roots);
     }
     double largest = square_at(sigma, tau, 0.0);

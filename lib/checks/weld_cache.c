@@ -98,7 +98,9 @@ int trivet__weld_line_find(const trivet__making *making, const trivet__weld_key 
     }
     const trivet__weld_kept *const alike = find_alike(making, key, kept);
     memcpy(&kept->key, key, sizeof *key); /* with what lies between the members */
+    kept->has_ends = 0;
     kept->has_samples = 0;
+    kept->alike = alike ? (int32_t)(kept - alike) : 0;
     if (alike) {
         *line = alike->end.line;
         memcpy(kept->reach, alike->reach, sizeof kept->reach);

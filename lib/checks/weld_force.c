@@ -110,16 +110,9 @@ void trivet__weld_force_in(const trivet__weld_line *line, const trivet__weld_loa
 void trivet__weld_force_at(const trivet__weld_line *line, const trivet__weld_load *load,
                            int32_t piece, double u, trivet__weld_force *force_out)
 {
-    double place[2];
-    double rate[2];
-    trivet__weld_place(line, piece, u, place, rate);
-    const double length = hypot(rate[0], rate[1]);
-    memset(force_out, 0, sizeof *force_out);
-    force_out->y = place[0] - line->centre[0];
-    force_out->z = place[1] - line->centre[1];
-    force_out->t_y = rate[0] / length;
-    force_out->t_z = rate[1] / length;
-    fill_force(line, load, force_out);
+    trivet__weld_spot_at at;
+    trivet__weld_spot_at_share(line, piece, u, &at);
+    trivet__weld_force_in(line, load, &at, force_out);
 }
 
 /* ---- the worst place ---- */
@@ -133,10 +126,10 @@ typedef struct search {
     double most;
 } search;
 
-static double use_at(search *of, int32_t piece, double u)
+static double use_of(search *of, const trivet__weld_spot_at *at)
 {
     trivet__weld_force force;
-    trivet__weld_force_at(of->line, of->load, piece, u, &force);
+    trivet__weld_force_in(of->line, of->load, at, &force);
     const double used = of->use(of->with, &force);
     if (!(used <= of->most)) {
         of->most = used;
@@ -145,12 +138,21 @@ static double use_at(search *of, int32_t piece, double u)
     return used;
 }
 
+static double use_at(search *of, int32_t piece, double u)
+{
+    trivet__weld_spot_at at;
+    trivet__weld_spot_at_share(of->line, piece, u, &at);
+    return use_of(of, &at);
+}
+
 /* Looks at a piece from end to end; the most on it, and the sample where that is. */
 static double scan_piece(search *of, int32_t piece, int *sample_out)
 {
     double most = -1.0;
     for (int i = 0; i <= SAMPLES; i++) {
-        const double used = use_at(of, piece, (double)i / SAMPLES);
+        trivet__weld_spot_at at;
+        trivet__weld_sample(of->line, piece, i, &at);
+        const double used = use_of(of, &at);
         if (!(used <= most)) {
             most = used;
             *sample_out = i;

@@ -1,7 +1,7 @@
 /*
- * Sums along a weld: length, centre, second moments. Straight pieces are exact; arcs by Gauss's
- * formula, in so many pieces that rounding is left, also where the cut leans and they are parts of
- * ellipses. Spots are sums over points.
+ * Sums along a weld: length, centre, second moments. Straight pieces and arcs of circles are exact;
+ * where the cut leans, arcs are parts of ellipses, taken by Gauss's formula in so many pieces that
+ * rounding is left. Spots are sums over points.
  *
  * A tube that leans at an angle theta to what it stands on is cut aslant: its outline is stretched
  * by 1/sin(theta) towards the lean. On a round tube the true weld is a saddle, longer than the flat
@@ -11,6 +11,8 @@
 
 #include <math.h>
 #include <string.h>
+
+static const double PI = 3.14159265358979323846;
 
 /* Shares below which a number is rounding, and a weld is a row. */
 #define ROUNDING 1e-12
@@ -39,27 +41,97 @@ static void stretch(const trivet__weld_line *line, double v[2])
     }
 }
 
+/* Cosine and sine of an angle on an arc, turned from where it begins by another's. */
+static void turn_on(const double begin[2], double cosine, double sine, double out[2])
+{
+    out[0] = begin[0] * cosine - begin[1] * sine;
+    out[1] = begin[1] * cosine + begin[0] * sine;
+}
+
+/* Place and derivative on an arc in the direction at. */
+static void place_on_arc(const trivet__weld_line *line, int32_t piece, const double at[2],
+                         double place[2], double rate[2])
+{
+    const trivet__weld_piece *const of = &line->pieces[piece];
+    const double c = of->radius * at[0];
+    const double s = of->radius * at[1];
+    place[0] = of->start[0] + c;
+    place[1] = of->start[1] + s;
+    rate[0] = -s * of->sweep;
+    rate[1] = c * of->sweep;
+    stretch(line, place);
+    stretch(line, rate);
+}
+
 /* Place and derivative of a piece at u from 0 to 1, in the plane of the cut. */
 void trivet__weld_place(const trivet__weld_line *line, int32_t piece, double u, double place[2],
                         double rate[2])
 {
     const trivet__weld_piece *const of = &line->pieces[piece];
     if (of->radius > 0.0) {
-        const double angle = of->angle + u * of->sweep;
-        const double c = of->radius * cos(angle);
-        const double s = of->radius * sin(angle);
-        place[0] = of->start[0] + c;
-        place[1] = of->start[1] + s;
-        rate[0] = -s * of->sweep;
-        rate[1] = c * of->sweep;
-    } else {
-        for (int i = 0; i < 2; i++) {
-            place[i] = of->start[i] + u * of->step[i];
-            rate[i] = of->step[i];
-        }
+        double at[2];
+        turn_on(line->begins[piece], cos(u * of->sweep), sin(u * of->sweep), at);
+        place_on_arc(line, piece, at, place, rate);
+        return;
+    }
+    for (int i = 0; i < 2; i++) {
+        place[i] = of->start[i] + u * of->step[i];
+        rate[i] = of->step[i];
     }
     stretch(line, place);
     stretch(line, rate);
+}
+
+static void spot_at(const trivet__weld_line *line, const double place[2], const double rate[2],
+                    trivet__weld_spot_at *at_out)
+{
+    const double length = sqrt(rate[0] * rate[0] + rate[1] * rate[1]);
+    at_out->y = place[0] - line->centre[0];
+    at_out->z = place[1] - line->centre[1];
+    at_out->t_y = rate[0] / length;
+    at_out->t_z = rate[1] / length;
+}
+
+void trivet__weld_spot_at_share(const trivet__weld_line *line, int32_t piece, double u,
+                                trivet__weld_spot_at *at_out)
+{
+    double place[2];
+    double rate[2];
+    trivet__weld_place(line, piece, u, place, rate);
+    spot_at(line, place, rate, at_out);
+}
+
+void trivet__weld_sample(const trivet__weld_line *line, int32_t piece, int k,
+                         trivet__weld_spot_at *at_out)
+{
+    enum { SAMPLES = TRIVET__WELD_SAMPLES };
+    /* Cosines of multiples of 7.5 degrees: nearly all arcs are quarters of a circle. */
+    static const double COSINES[SAMPLES + 1] = {
+        1.0,
+        0.99144486137381041114,
+        0.96592582628906828675,
+        0.92387953251128675613,
+        0.86602540378443864676,
+        0.79335334029123516458,
+        0.70710678118654752440,
+        0.60876142900872063942,
+        0.5,
+        0.38268343236508977173,
+        0.25881904510252076235,
+        0.13052619222005159155,
+        0.0,
+    };
+    const trivet__weld_piece *const of = &line->pieces[piece];
+    if (!(of->radius > 0.0) || of->sweep != 0.5 * PI) {
+        trivet__weld_spot_at_share(line, piece, (double)k / SAMPLES, at_out);
+        return;
+    }
+    double at[2];
+    double place[2];
+    double rate[2];
+    turn_on(line->begins[piece], COSINES[k], COSINES[SAMPLES - k], at);
+    place_on_arc(line, piece, at, place, rate);
+    spot_at(line, place, rate, at_out);
 }
 
 /* Integrals along the line about the tube's axis. */
@@ -94,11 +166,36 @@ static void add_straight(const trivet__weld_line *line, int32_t piece, sums *sum
     }
 }
 
+/*
+ * An arc of a circle, with the integrals of cos, sin, cos^2, sin^2 and sin cos over its angle (any
+ * table of integrals).
+ */
 static void add_arc(const trivet__weld_line *line, int32_t piece, sums *sum)
 {
-    const int count = line->cosine != 0.0 ? ARC_PIECES : 1;
-    const double half = 0.5 / count;
-    for (int i = 0; i < count; i++) {
+    const trivet__weld_piece *const of = &line->pieces[piece];
+    const double *const from = line->begins[piece];
+    const double y = of->start[0];
+    const double z = of->start[1];
+    const double r = of->radius;
+    double to[2];
+    turn_on(from, cos(of->sweep), sin(of->sweep), to);
+    const double length = r * of->sweep;
+    const double by_y = r * r * (to[1] - from[1]);
+    const double by_z = r * r * (from[0] - to[0]);
+    const double half = 0.5 * r * r * r;
+    const double twice = to[1] * to[0] - from[1] * from[0];
+    sum->amount += length;
+    sum->y += y * length + by_y;
+    sum->z += z * length + by_z;
+    sum->yy += y * y * length + 2.0 * y * by_y + half * (of->sweep + twice);
+    sum->zz += z * z * length + 2.0 * z * by_z + half * (of->sweep - twice);
+    sum->yz += y * z * length + y * by_z + z * by_y + half * (to[1] * to[1] - from[1] * from[1]);
+}
+
+static void add_ellipse(const trivet__weld_line *line, int32_t piece, sums *sum)
+{
+    const double half = 0.5 / ARC_PIECES;
+    for (int i = 0; i < ARC_PIECES; i++) {
         for (int p = 0; p < 2 * HALF_POINTS; p++) {
             const double side = p % 2 == 0 ? 1.0 : -1.0;
             double place[2];
@@ -112,10 +209,12 @@ static void add_arc(const trivet__weld_line *line, int32_t piece, sums *sum)
 
 static void add_whole_piece(const trivet__weld_line *line, int32_t piece, sums *sum)
 {
-    if (line->pieces[piece].radius > 0.0) {
+    if (!(line->pieces[piece].radius > 0.0)) {
+        add_straight(line, piece, sum);
+    } else if (line->cosine == 0.0) {
         add_arc(line, piece, sum);
     } else {
-        add_straight(line, piece, sum);
+        add_ellipse(line, piece, sum);
     }
 }
 
@@ -181,6 +280,8 @@ void trivet__weld_line_solve(trivet__weld_line *line)
     sums sum = {.amount = 0.0};
     for (int32_t i = 0; i < line->piece_count; i++) {
         const double before = sum.amount;
+        line->begins[i][0] = cos(line->pieces[i].angle);
+        line->begins[i][1] = sin(line->pieces[i].angle);
         add_whole_piece(line, i, &sum);
         line->lengths[i] = sum.amount - before;
     }

@@ -18,7 +18,7 @@ typedef struct trivet__weld_piece {
     double step[2];
     double radius;
     double angle; /* rad, where the arc begins, from y to z */
-    double sweep; /* rad */
+    double sweep; /* rad, above 0 */
 } trivet__weld_piece;
 
 /* What moments a weld can take. */
@@ -38,10 +38,11 @@ typedef struct trivet__weld_line {
     double cosine;      /* of the angle between the tube and what it stands on; 0: square */
     double lean[2];     /* unit vector in the section, towards which the tube leans */
     /* Filled by trivet__weld_line_solve. */
-    double lengths[TRIVET__WELD_PIECES_MAX]; /* m, of the pieces */
-    double outline;                          /* m, of all of them, welded or not */
-    double amount;                           /* m of weld, or spots */
-    double centre[2];                        /* from the tube's axis */
+    double begins[TRIVET__WELD_PIECES_MAX][2]; /* cosine and sine of where an arc begins */
+    double lengths[TRIVET__WELD_PIECES_MAX];   /* m, of the pieces */
+    double outline;                            /* m, of all of them, welded or not */
+    double amount;                             /* m of weld, or spots */
+    double centre[2];                          /* from the tube's axis */
     double S_yy;     /* integral of z^2 along the weld about its centre, for My */
     double S_zz;     /* of y^2, for Mz */
     double S_yz;     /* of y z */
@@ -63,7 +64,10 @@ int trivet__weld_outline(const trivet_profile *profile, const trivet_section *se
 /* Length, centre and moments. No more spots are kept than fit on the line side by side. */
 void trivet__weld_line_solve(trivet__weld_line *line);
 
-/* Place in the plane of the cut at share u of a piece, from the tube's axis, and its derivative. */
+/*
+ * Place in the plane of the cut at share u of a piece, from the tube's axis, and its derivative; of
+ * a line that is solved.
+ */
 void trivet__weld_place(const trivet__weld_line *line, int32_t piece, double u, double place[2],
                         double rate[2]);
 
@@ -112,6 +116,10 @@ typedef struct trivet__weld_spot_at {
 void trivet__weld_force_in(const trivet__weld_line *line, const trivet__weld_load *load,
                            const trivet__weld_spot_at *at, trivet__weld_force *force_out);
 
+/* A place of the weld at share u of a piece. */
+void trivet__weld_spot_at_share(const trivet__weld_line *line, int32_t piece, double u,
+                                trivet__weld_spot_at *at_out);
+
 /* The force at share u of a piece. */
 void trivet__weld_force_at(const trivet__weld_line *line, const trivet__weld_load *load,
                            int32_t piece, double u, trivet__weld_force *force_out);
@@ -125,6 +133,11 @@ typedef double trivet__weld_use(const void *with, const trivet__weld_force *forc
  */
 enum { TRIVET__WELD_SAMPLES = 12, TRIVET__WELD_STEPS = 40 };
 #define TRIVET__WELD_SHARE 0.6180339887498949
+
+/* Sample number k of a piece, 0 <= k <= TRIVET__WELD_SAMPLES, as places are. */
+void trivet__weld_sample(const trivet__weld_line *line, int32_t piece, int k,
+                         trivet__weld_spot_at *at_out);
+
 /* Between two samples on a quarter circle a use rises by no more than this share. */
 #define TRIVET__WELD_BETWEEN 0.03
 

@@ -45,7 +45,7 @@ typedef struct carried {
 typedef struct search {
     const trivet__weld_line *line;
     const trivet__weld_load *load;
-    const trivet__weld_kept *kept;
+    trivet__weld_kept *kept;
     carried by;
     trivet__weld_spot_at at; /* the worst place so far */
     double most;
@@ -91,19 +91,6 @@ static inline void offer(search *of, double used, const trivet__weld_row *row, i
     }
 }
 
-static inline void find_spot_at(const trivet__weld_line *line, int32_t piece, double u,
-                                trivet__weld_spot_at *out)
-{
-    double place[2];
-    double rate[2];
-    trivet__weld_place(line, piece, u, place, rate);
-    const double length = hypot(rate[0], rate[1]);
-    out->y = place[0] - line->centre[0];
-    out->z = place[1] - line->centre[1];
-    out->t_y = rate[0] / length;
-    out->t_z = rate[1] / length;
-}
-
 static void put(trivet__weld_row *row, int i, const trivet__weld_spot_at *at)
 {
     row->y[i] = at->y;
@@ -113,21 +100,53 @@ static void put(trivet__weld_row *row, int i, const trivet__weld_spot_at *at)
 }
 
 /* Rows are filled up with their last place. */
-static void find_samples(trivet__weld_kept *kept)
+static void find_ends(trivet__weld_kept *kept)
 {
     const trivet__weld_line *const line = &kept->end.line;
-    for (int32_t i = 0; i < TRIVET__WELD_PIECES_MAX; i++) {
-        const int32_t piece = i < line->piece_count ? i : line->piece_count - 1;
-        for (int k = 0; k < TRIVET__WELD_ABREAST; k++) {
-            trivet__weld_spot_at at;
-            find_spot_at(line, piece, (double)(k < SAMPLES ? k : SAMPLES) / SAMPLES, &at);
-            put(&kept->samples[i], k, &at);
-            if (k == 0 || k == SAMPLES) {
-                put(&kept->ends, 2 * i + (k > 0), &at);
-            }
+    trivet__weld_spot_at at = {0.0, 0.0, 0.0, 0.0};
+    for (int k = 0; k < TRIVET__WELD_ABREAST; k++) {
+        if (k / 2 < line->piece_count) {
+            trivet__weld_sample(line, k / 2, k % 2 == 0 ? 0 : SAMPLES, &at);
+        }
+        put(&kept->ends, k, &at);
+    }
+    kept->has_ends = 1;
+}
+
+/* Samples of a piece from an end whose line is the same. Or NULL. */
+static const trivet__weld_row *find_alike(const trivet__weld_kept *kept, int32_t piece)
+{
+    const trivet__weld_kept *other = kept;
+    while (other->alike > 0) {
+        other -= other->alike;
+        if ((other->has_samples >> piece & 1U) &&
+            trivet__are_same(&other->key, &kept->key, sizeof kept->key)) {
+            return &other->samples[piece];
         }
     }
-    kept->has_samples = 1;
+    return NULL;
+}
+
+/* Samples of a piece, found when they are first wanted. */
+static const trivet__weld_row *samples_of(trivet__weld_kept *kept, int32_t piece)
+{
+    trivet__weld_row *const row = &kept->samples[piece];
+    trivet__weld_spot_at at = {0.0, 0.0, 0.0, 0.0};
+    if (kept->has_samples >> piece & 1U) {
+        return row;
+    }
+    const trivet__weld_row *const alike = find_alike(kept, piece);
+    if (alike) {
+        memcpy(row, alike, sizeof *row);
+    }
+    for (int k = 0; !alike && k < TRIVET__WELD_ABREAST; k++) {
+        if (k <= SAMPLES) {
+            trivet__weld_sample(&kept->end.line, piece, k, &at);
+        }
+        put(row, k, &at);
+    }
+    kept->has_samples |= 1U << piece;
+    return row;
 }
 
 /* Somewhere the use is as much as this; not a number if it is none somewhere. */
@@ -144,17 +163,17 @@ static double find_floor(search *of)
 /* The ends, and what lies between them if that can be more. */
 static void scan_straight(search *of, int32_t piece)
 {
-    const trivet__weld_row *const row = &of->kept->samples[piece];
     const double first = of->ends[2 * piece];
     const double last = of->ends[2 * piece + 1];
     const double low = first < last ? first : last;
     const double high = first < last ? last : first;
     const double inside = high + (low - high) / SAMPLES;
     if (inside * (1.0 + ROUNDING) < of->floor) {
-        offer(of, first, row, 0);
-        offer(of, last, row, SAMPLES);
+        offer(of, first, &of->kept->ends, 2 * piece);
+        offer(of, last, &of->kept->ends, 2 * piece + 1);
         return;
     }
+    const trivet__weld_row *const row = samples_of(of->kept, piece);
     double used[TRIVET__WELD_ABREAST];
     use_of_row(&of->by, row, used);
     for (int k = 0; k <= SAMPLES; k++) {
@@ -221,7 +240,7 @@ static double bend_of(const search *of, const arc_forces *f)
 /* The most on a piece, the sample where that is, and the use at the sample beside an end. */
 static double scan_arc(search *of, int32_t piece, int *sample_out, double *beside_out)
 {
-    const trivet__weld_row *const row = &of->kept->samples[piece];
+    const trivet__weld_row *const row = samples_of(of->kept, piece);
     double used[TRIVET__WELD_ABREAST];
     double most = -1.0;
     use_of_row(&of->by, row, used);
@@ -239,7 +258,7 @@ static double scan_arc(search *of, int32_t piece, int *sample_out, double *besid
 static double offer_inside(search *of, int32_t piece, double u)
 {
     trivet__weld_spot_at at;
-    find_spot_at(of->line, piece, u, &at);
+    trivet__weld_spot_at_share(of->line, piece, u, &at);
     const double used = use_at(&of->by, at.y, at.z, at.t_y, at.t_z);
     if (!(used <= of->most)) {
         of->most = used;
@@ -386,8 +405,8 @@ static int is_plain(const trivet__weld_end *end)
 static search start_search(trivet__weld_kept *kept, const trivet__weld_load *load)
 {
     search of = {.line = &kept->end.line, .load = load, .kept = kept, .most = -1.0};
-    if (!kept->has_samples) {
-        find_samples(kept);
+    if (!kept->has_ends) {
+        find_ends(kept);
     }
     of.by = find_carried(&kept->end, load);
     of.floor = find_floor(&of);

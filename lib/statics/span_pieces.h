@@ -24,11 +24,20 @@ void trivet__span_piece(const trivet_result *result, int32_t in_case, int32_t sp
                         trivet__piece *out);
 
 /*
- * N Vy Vz T My Mz nowhere inside a span are larger than this, whatever their signs; but for
- * rounding.
+ * By how much N Vy Vz T My Mz inside a span depart at most, in a column, from straight lines
+ * between those at the ends. With W the size of a load: forces by W, moments by W L/4, as in the
+ * middle of a beam on two supports, and by moments of the load itself. Of a load that is even along
+ * the whole span the forces are straight lines and the moments depart by W L/8 (any text on
+ * strength of materials). Returns 1 if all loads are even, or there are none.
  */
-void trivet__span_bounds(const trivet_result *result, int32_t in_case, int32_t span,
-                         double most_out[6]);
+int trivet__span_departures(const trivet_result *result, int32_t column, int32_t span,
+                            double departures_out[6]);
+
+/*
+ * The largest sizes over all columns: of the forces at the ends of spans [span][2][6], and of the
+ * departures [span][6]. Not a number where one of them is none.
+ */
+void trivet__span_sizes(const trivet_result *result, double *ends_out, double *departures_out);
 
 /* A part of a span: the tube, or the insert in it, and its share of each force. */
 typedef struct trivet__part {

@@ -11,6 +11,7 @@
 
 #include <float.h>
 #include <math.h>
+#include <stdlib.h>
 
 enum { SAMPLES = 50 };
 
@@ -214,38 +215,82 @@ START_TEST(ends_are_among_extremes)
 }
 END_TEST
 
-/* In a span without loads the bounds are the larger ends: they cannot be far too high either. */
-static void check_bounds(const solved_plan *solved, int32_t column, int32_t index, double allowed)
+/*
+ * Forces inside a span at several places depart from the straight line between its ends by no more
+ * than is said; in a span without loads by no more than rounding. Forces of even loads are straight
+ * lines themselves.
+ */
+static void check_departures(const solved_plan *solved, int32_t column, int32_t index,
+                             double allowed)
 {
+    enum { PLACES = 16 };
     const uint64_t seed = solved->plan->seed;
+    const trivet_result *const result = solved->result;
+    const double *const first = trivet_result_span_ends(result, NULL, NULL) +
+                                12 * ((ptrdiff_t)column * solved->spans + index);
+    const double length = result->spans[index].length;
     double most[6];
-    trivet_extreme extremes[6];
-    trivet__span_bounds(solved->result, column, index, most);
-    done(seed, trivet_result_extremes(solved->result, column, index, extremes));
-    for (int i = 0; i < 6; i++) {
-        const double size = fmax(fabs(extremes[i].least), fabs(extremes[i].most));
-        if (!(size <= most[i] + allowed)) {
-            ck_abort_msg("seed %llu: force %d inside is %g, its bound %g", (unsigned long long)seed,
-                         i, size, most[i]);
+    const int is_even = trivet__span_departures(result, column, index, most);
+    for (int p = 1; p < PLACES; p++) {
+        const double share = (double)p / PLACES;
+        double force[6];
+        done(seed, trivet_result_at(result, column, index, share * length, force, NULL));
+        for (int i = 0; i < 6; i++) {
+            const double line = first[i] + share * (first[6 + i] - first[i]);
+            if (!(fabs(force[i] - line) <= most[i] + allowed)) {
+                ck_abort_msg("seed %llu: force %d inside departs by %g, at most by %g",
+                             (unsigned long long)seed, i, force[i] - line, most[i]);
+            }
         }
-        if (solved->result->load_counts[index] == 0 && column == 0 &&
-            !(most[i] <= size + allowed)) {
-            ck_abort_msg("seed %llu: force %d inside is %g, its bound without loads %g",
-                         (unsigned long long)seed, i, size, most[i]);
-        }
+    }
+    for (int i = 0; i < 4 && is_even; i++) {
+        ck_assert_double_eq(most[i], 0.0);
+    }
+    if (column == 0 && result->load_counts[index] == 0) {
+        ck_assert(is_even);
+        ck_assert_double_eq(most[4], 0.0);
+        ck_assert_double_eq(most[5], 0.0);
     }
 }
 
-START_TEST(forces_inside_stay_below_their_bounds)
+/* Over all columns together, sizes are the largest of each. */
+static void check_sizes(const solved_plan *solved)
+{
+    const size_t spans = (size_t)solved->spans;
+    double *const all = calloc(18 * spans, sizeof *all);
+    double *const own = calloc(18 * spans, sizeof *own);
+    const double *const ends = trivet_result_span_ends(solved->result, NULL, NULL);
+    ck_assert(all && own);
+    trivet__span_sizes(solved->result, all, all + 12 * spans);
+    for (int32_t c = 0; c < solved->columns; c++) {
+        for (size_t i = 0; i < 12 * spans; i++) {
+            own[i] = fmax(own[i], fabs(ends[12 * spans * (size_t)c + i]));
+        }
+        for (int32_t k = 0; k < solved->spans; k++) {
+            double sizes[6];
+            trivet__span_departures(solved->result, c, k, sizes);
+            for (int i = 0; i < 6; i++) {
+                double *const kept = &own[12 * spans + 6 * (size_t)k + (size_t)i];
+                *kept = fmax(*kept, sizes[i]);
+            }
+        }
+    }
+    ck_assert_mem_eq(all, own, 18 * spans * sizeof *all);
+    free(all);
+    free(own);
+}
+
+START_TEST(forces_inside_depart_no_more_than_said)
 {
     for (uint64_t seed = 1 + (uint64_t)_i * BATCH; seed <= ((uint64_t)_i + 1) * BATCH; seed++) {
         solved_plan solved = solve_plan(random_plan(seed, NULL));
         for (int32_t c = 0; c < solved.columns; c++) {
             const double allowed = forces_allowed(scale_of(&solved, c));
             for (int32_t k = 0; k < solved.spans; k++) {
-                check_bounds(&solved, c, k, allowed);
+                check_departures(&solved, c, k, allowed);
             }
         }
+        check_sizes(&solved);
         free_solved_plan(&solved);
     }
 }
@@ -271,6 +316,6 @@ END_TEST
 int main(void)
 {
     return RUN_INVARIANTS("inside the spans", extremes_are_attained_and_never_exceeded,
-                          ends_are_among_extremes, forces_inside_stay_below_their_bounds,
+                          ends_are_among_extremes, forces_inside_depart_no_more_than_said,
                           span_ends_are_those_of_joints);
 }

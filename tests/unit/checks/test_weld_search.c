@@ -126,6 +126,7 @@ START_TEST(quick_search_gives_the_bits_of_the_plain_one)
     for (uint64_t seed = 1 + (uint64_t)_i * BATCH; seed <= ((uint64_t)_i + 1) * BATCH; seed++) {
         dice d = dice_new(seed);
         kept->end.strength = random_strength(&d);
+        kept->has_ends = 0;
         kept->has_samples = 0;
         fill_line(&d, &kept->end);
         for (int i = 0; i < 5; i++) {
