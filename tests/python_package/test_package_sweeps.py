@@ -296,7 +296,7 @@ def test_ctrl_c_stops_a_sweep(tmp_path):
         process = subprocess.Popen(
             [sys.executable, "-B", "-c", code.format(call), str(tmp_path / "runs.sqlite")],
             stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
-        process.stdin.write(bracket(5000))
+        process.stdin.write(bracket(100000))
         process.stdin.close()
         assert process.stdout.readline() == "ready\n"
         time.sleep(0.3)
