@@ -296,7 +296,7 @@ def test_the_shop_rules_out_what_it_has_not_enough_of(tmp_path):
 
 
 def test_going_on_after_kills_ends_with_the_same_content(tmp_path):
-    count = 60 if SANITIZED else 4000
+    count = 60 if SANITIZED else 20000
     text = bracket(more="let: {w: 20 mm}\nvary: {let: {w: {from: 15 mm, to: 30 mm, steps: %d}}}\n" % count)
     path = tmp_path / "long.yaml"
     path.write_text(text.replace("width: 20 mm", "width: w"))
