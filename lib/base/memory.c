@@ -5,6 +5,7 @@
 
 #include <stdint.h>
 #include <stdlib.h>
+#include <string.h>
 
 static int product_fits(size_t count, size_t size)
 {
@@ -51,4 +52,9 @@ int trivet__make_room(void **array, size_t count, size_t *capacity, size_t size)
     *array = moved;
     *capacity = wider;
     return 1;
+}
+
+int trivet__are_same(const void *one, const void *other, size_t size)
+{
+    return memcmp(one, other, size) == 0;
 }

@@ -20,4 +20,10 @@ void trivet__give_back(void *block);
  */
 int trivet__make_room(void **array, size_t count, size_t *capacity, size_t size);
 
+/*
+ * Whether two things are the same byte for byte. What lies between members may differ though these
+ * do not: then what depends on them is only found anew.
+ */
+int trivet__are_same(const void *one, const void *other, size_t size);
+
 #endif

@@ -8,11 +8,6 @@
 
 #include <string.h>
 
-int trivet__are_same(const void *one, const void *other, size_t size)
-{
-    return memcmp(one, other, size) == 0;
-}
-
 int trivet__reserve(void **array, size_t *capacity, size_t count, size_t size)
 {
     if (count <= *capacity) {

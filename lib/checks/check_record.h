@@ -7,6 +7,7 @@
 #ifndef TRIVET_CHECKS_CHECK_RECORD_H
 #define TRIVET_CHECKS_CHECK_RECORD_H
 
+#include "base/memory.h"
 #include "trivet/checks.h"
 
 #include <stddef.h>
@@ -204,11 +205,6 @@ void trivet__around_free(trivet__around *around);
 const trivet__run *trivet__run_at(const trivet__making *making, int32_t tube, int32_t position);
 /* The tube at a joint; NULL if it does not run through it. */
 const trivet__run *trivet__run_of(const trivet__making *making, int32_t tube, int32_t joint);
-/*
- * Whether two things are the same byte for byte. What lies between members may differ though these
- * do not: then what depends on them is only found anew.
- */
-int trivet__are_same(const void *one, const void *other, size_t size);
 /* Room for count elements of size bytes, old ones kept. 0 without memory. */
 int trivet__reserve(void **array, size_t *capacity, size_t count, size_t size);
 

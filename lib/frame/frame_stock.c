@@ -120,7 +120,7 @@ static trivet_status solve_section(const trivet_frame *frame, int32_t index,
 {
     const trivet__known_section *const known =
         index < frame->known_count ? &frame->known[index] : NULL;
-    if (known && memcmp(&known->profile, profile, sizeof *profile) == 0) {
+    if (known && trivet__are_same(&known->profile, profile, sizeof *profile)) {
         *section = known->section;
         return TRIVET_OK;
     }
