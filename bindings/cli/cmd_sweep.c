@@ -17,7 +17,7 @@ static int refuse(const options *given, trivet_status status, const char *thing,
 {
     trivet_message message;
     trivet_message_clear(&message);
-    message.status = status;
+    message.status = (int32_t)status;
     snprintf(message.thing, sizeof message.thing, "%s", thing);
     snprintf(message.problem, sizeof message.problem, "%s", problem);
     snprintf(message.remedy, sizeof message.remedy, "%s", remedy);

@@ -63,7 +63,7 @@ int trivet__span_departures(const trivet_result *result, int32_t column, int32_t
 /* The larger one; not a number if any was none. */
 TRIVET__INSIDE double larger_of(double most, double size)
 {
-    return (size > most) | (size != size) ? size : most;
+    return ((size > most) | (size != size)) ? size : most;
 }
 
 static TRIVET__WIDE void raise_to(const double *values, size_t count, double *most)

@@ -108,7 +108,7 @@ START_TEST(what_cannot_be_bent_is_refused)
 {
     refuse(0.25, 0.5, 3, "its bends take 500 mm of tube across, which is 400 mm long");
     refuse(0.009, 0.5, 3, "smaller radius than half its depth");
-    refuse(NAN, 0.5, 3, "no radius");
+    refuse((double)NAN, 0.5, 3, "no radius");
     refuse(0.06, 1.5, 3, "neutral line outside");
     refuse(0.06, 0.5, 1, "one tube only");
 }

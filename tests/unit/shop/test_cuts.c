@@ -320,7 +320,7 @@ START_TEST(what_is_missing_is_refused)
     shop.size--;
     ck_assert_int_eq(trivet_cuts_new(frame, &shop, &cuts, &message), TRIVET_BAD_SIZE);
     shop = usual_shop();
-    shop.kerf = NAN;
+    shop.kerf = (double)NAN;
     ck_assert_int_eq(trivet_cuts_new(frame, &shop, &cuts, &message), TRIVET_BAD_VALUE);
     cuts = must_cut(frame, NULL);
     ck_assert_int_eq(trivet_cuts_piece(cuts, 2, &piece), TRIVET_BAD_INDEX);
