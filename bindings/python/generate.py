@@ -236,7 +236,7 @@ class Call:
             length = count or ""
         if count is None and kind == "float":  # likewise a tuple of the right length
             self.before.append(f'{name}_ = (new({self.ctype("double[]")}, {taken}) if type({taken}) '
-                               f'is tuple and len({taken}) == {length} else '
+                               f'is tuple and len({taken}) == {length} else NULL if {taken} is None else '
                                f'{maker}({taken}, {length}, "{name}")[0])')
         else:
             self.before.append(f'{name}_, {count or "_"} = {maker}({taken}, {length}, "{name}")')

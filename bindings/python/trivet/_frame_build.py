@@ -63,7 +63,9 @@ class Building(FrameCore):
         >>> frame.position("RL").tolist()
         [-0.24, 0.15875, 0.0]
         """
-        place = vector((x, y, z), "length", "joint")
+        place: Any = (x, y, z)
+        if type(x) is not float or type(y) is not float or type(z) is not float:
+            place = vector(place, "length", "joint")
         with self._use().lock:
             made = calls.frame_add_joint(self._change(), name, place)
             return self._remember("joint", name, made)
@@ -249,7 +251,7 @@ class Building(FrameCore):
 
     def add_case(self, name: str, gravity: Optional[Place] = None) -> int:
         """Adds a case; gravity in multiples of 9.80665 m/s^2, world axes: (0, 0, -1) is parked."""
-        pull = _vector(gravity, "number", "gravity")
+        pull = None if gravity is None else vector(gravity, "number", "gravity")
         with self._use().lock:
             return self._remember("case", name,
                                   calls.frame_add_case(self._change(), name, pull))
