@@ -18,6 +18,8 @@ SIDES = {"top": 1, "bottom": 2, "left": 4, "right": 8}
 def bits(words: Any, names: Dict[str, int], name: str) -> int:
     """Directions or sides as bits: a word, a list of words, or the bits themselves."""
     if isinstance(words, str):
+        if words in names:
+            return names[words]
         words = (words,)
     elif isinstance(words, int) and not isinstance(words, bool):
         return words
