@@ -35,7 +35,7 @@ _INTEGERS = ffi.typeof("int32_t[]")
 _MESSAGE = ffi.typeof("trivet_message *")
 _CELL = ffi.typeof("int32_t *")
 _WORDS: Dict[str, Dict[int, str]] = {}
-_MAKERS: Dict[str, Tuple[Any, Any, int]] = {}
+_MAKERS: Dict[str, Tuple[Any, Any, Any]] = {}
 # What structs look at lives as long as they do.
 _kept: "weakref.WeakKeyDictionary[Any, List[Any]]" = weakref.WeakKeyDictionary()
 
@@ -465,15 +465,14 @@ def new_struct(name: str) -> Any:
     """A struct with the library's defaults."""
     maker = _MAKERS.get(name)
     if maker is None:
-        defaults = getattr(lib, f"trivet_{name}_defaults") if STRUCTS[name][0] else None
-        maker = _MAKERS[name] = (ffi.typeof(f"trivet_{name} *"), defaults,
-                                 sizeof(f"trivet_{name}"))
-    made = new(maker[0])
-    if maker[1] is not None:
-        status = maker[1](made, maker[2])
-        if status:
-            refuse(status, None)
-    return made
+        kind = ffi.typeof(f"trivet_{name} *")
+        first = new(kind)
+        if STRUCTS[name][0]:
+            status = getattr(lib, f"trivet_{name}_defaults")(first, sizeof(f"trivet_{name}"))
+            if status:
+                refuse(status, None)
+        maker = _MAKERS[name] = (kind, first[0], first)  # the last keeps the one before alive
+    return new(maker[0], maker[1])
 
 
 def struct(name: str, values: Dict[str, Any]) -> Any:

@@ -274,7 +274,8 @@ class Building(FrameCore):
         place = None if at is None else vector(at, "length", "at")
         with self._use().lock:
             number_of_case = self._number("case", case)
-            cargo = self._names("cargo").get(on)
+            table = self._numbers.get("cargo")
+            cargo = (self._names("cargo") if table is None else table).get(on)
             if cargo is not None:
                 calls.frame_add_cargo_force(self._change(), number_of_case, cargo, push, turn,
                                             place)
