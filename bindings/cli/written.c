@@ -4,14 +4,12 @@
 #include "written.h"
 
 #include "options.h"
+#include "output_file.h"
 #include "print.h"
 
 #include <errno.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 static int refuse(const options *given, trivet_status status, const char *thing,
                   const char *problem, const char *remedy)
@@ -82,67 +80,15 @@ trivet_status written_pick(const options *given, const solved *all, int32_t *cas
     return status;
 }
 
-/* Writes all bytes and sees to it that they are on the disk. Returns 0 or the error. */
-static int write_all(int file, const char *text, size_t length)
-{
-    while (length > 0) {
-        const ssize_t written = write(file, text, length);
-        if (written < 0 && errno == EINTR) {
-            continue;
-        }
-        if (written <= 0) {
-            return written < 0 ? errno : EIO;
-        }
-        text += written;
-        length -= (size_t)written;
-    }
-    return fsync(file) == 0 ? 0 : errno;
-}
-
-/* The permissions of the file that is there, or those that a new one gets. */
-static mode_t mode_for(const char *path)
-{
-    struct stat there;
-    const mode_t mask = umask(0);
-    umask(mask);
-    return stat(path, &there) == 0 ? there.st_mode & 0777 : 0666 & ~mask;
-}
-
 /* Returns 0 or the error. */
-static int write_beside(const char *path, const char *text)
+static int write_whole(const char *path, const char *text)
 {
-    static const char ENDING[] = ".XXXXXX";
-    struct stat there;
-    if (stat(path, &there) == 0 && S_ISDIR(there.st_mode)) {
-        return EISDIR;
+    output_file file;
+    int error = output_prepare(path, text, strlen(text), &file);
+    if (error == 0) {
+        error = output_finish(&file);
+        output_drop(&file);
     }
-    char *const temporary = malloc(strlen(path) + sizeof ENDING);
-    if (!temporary) {
-        return ENOMEM;
-    }
-    memcpy(temporary, path, strlen(path));
-    memcpy(temporary + strlen(path), ENDING, sizeof ENDING);
-    int error = 0;
-    const int file = mkstemp(temporary);
-    if (file < 0) {
-        error = errno;
-        free(temporary);
-        return error;
-    }
-    error = write_all(file, text, strlen(text));
-    if (error == 0 && fchmod(file, mode_for(path)) != 0) {
-        error = errno;
-    }
-    if (close(file) != 0 && error == 0) {
-        error = errno;
-    }
-    if (error == 0 && rename(temporary, path) != 0) {
-        error = errno;
-    }
-    if (error != 0) {
-        unlink(temporary);
-    }
-    free(temporary);
     return error;
 }
 
@@ -156,7 +102,7 @@ static int give(const options *given, const char *text)
         fputs(text, stdout);
         return EXIT_HOLDS;
     }
-    const int error = write_beside(option_value(given, "-o"), text);
+    const int error = write_whole(option_value(given, "-o"), text);
     if (error != 0) {
         return refuse(given, error == ENOMEM ? TRIVET_NO_MEMORY : TRIVET_UNWRITABLE,
                       option_value(given, "-o"), strerror(error),

@@ -2,10 +2,18 @@
 import os
 import secrets
 import stat
-from typing import Any, List, Optional, Tuple
+from typing import Any, Callable, List, Optional, Tuple
 
 from . import _calls as calls
 from . import errors
+
+
+def _names(function: Callable[[int], Optional[str]]) -> Tuple[str, ...]:
+    """Names that a function gives one a call, until there is none."""
+    found: List[str] = []
+    while (name := function(len(found))) is not None:
+        found.append(name)
+    return tuple(found)
 
 
 def csv_tables() -> Tuple[str, ...]:
@@ -15,22 +23,12 @@ def csv_tables() -> Tuple[str, ...]:
     >>> trivet.csv_tables()[:2]
     ('joints', 'tubes')
     """
-    found: List[str] = []
-    while True:
-        name = calls.export_table(len(found))
-        if name is None:
-            return tuple(found)
-        found.append(name)
+    return _names(calls.export_table)
 
 
 def cut_csv_tables() -> Tuple[str, ...]:
     """Names of the tables that Cuts.csv() gives."""
-    found: List[str] = []
-    while True:
-        name = calls.export_cut_table(len(found))
-        if name is None:
-            return tuple(found)
-        found.append(name)
+    return _names(calls.export_cut_table)
 
 
 def table_number(table: str, tables: Tuple[str, ...]) -> int:
